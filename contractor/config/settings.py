@@ -1,0 +1,171 @@
+"""Every setting of the service on one page; the environment's names are in DEVELOPERS.md."""
+
+import secrets
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import environ
+
+from contractor.config import engines
+from contractor.config.rest import REST_FRAMEWORK, SPECTACULAR_SETTINGS  # noqa: F401
+
+env = environ.Env()
+BASE_DIR = Path(__file__).resolve().parents[2]
+DATA_DIR = Path(env.str("DATA_DIR", default=str(BASE_DIR / ".data")))
+DATA_DIR.mkdir(parents=True, exist_ok=True)
+
+
+def kept_secret(path: Path) -> str:
+    """Read the secret key kept beside the data, making it once on a new machine."""
+    if not path.exists():
+        path.touch(mode=0o600)
+        path.write_text(secrets.token_urlsafe(64))
+    return path.read_text().strip()
+
+
+DEBUG = False
+SECRET_KEY = env.str("SECRET_KEY", default="") or kept_secret(DATA_DIR / "secret.key")
+PUBLIC_URL = env.str("PUBLIC_URL", default="http://127.0.0.1:8000")
+_public = urlsplit(PUBLIC_URL)
+_https = _public.scheme == "https"
+ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=[_public.hostname, "localhost", "127.0.0.1"])
+CSRF_TRUSTED_ORIGINS = [PUBLIC_URL]
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "rest_framework",
+    "drf_spectacular",
+    "drf_spectacular_sidecar",
+    "contractor.config.apps.ConfigRoom",
+    "contractor.api",
+    "contractor.notices",
+    "contractor.people",
+    "contractor.customers",
+    "fitcheck.kits",
+    "fitcheck.checks",
+    "jobs.jobs",
+    "jobs.openings",
+    "jobs.surveys",
+    "jobs.verdicts",
+    "jobs.bookings",
+    "jobs.packets",
+    "jobs.reminders",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "contractor.api.envelope.EnvelopeMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+]
+ROOT_URLCONF = "contractor.config.urls"
+WSGI_APPLICATION = "contractor.config.wsgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "contractor" / "api" / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+            ]
+        },
+    }
+]
+
+DATABASES = {"default": engines.database(env, DATA_DIR)}
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+REDIS_URL = env.str("REDIS_URL", default="")
+CACHES = {"default": engines.cache(REDIS_URL)}
+AUTH_USER_MODEL = "people.Member"
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator"},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+LOGIN_URL = "/login/"
+LOGIN_REDIRECT_URL = "/api/v1/"
+LOGOUT_REDIRECT_URL = "/login/"
+
+LANGUAGE_CODE = "en"
+TIME_ZONE = "UTC"
+USE_TZ = True
+USE_I18N = True
+STATIC_URL = "static/"
+STATIC_ROOT = DATA_DIR / "static"
+STORAGES = {
+    "default": {
+        "BACKEND": "django.core.files.storage.FileSystemStorage",
+        "OPTIONS": {"location": str(DATA_DIR / "files")},
+    },
+    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
+}
+WHITENOISE_USE_FINDERS = True
+WHITENOISE_AUTOREFRESH = False
+
+# Bodies: 2 MB of readings is far more than a survey; photos have their own endpoint and limit.
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
+PHOTO_MOST_BYTES = 15 * 1024 * 1024
+PHOTO_MOST_PIXELS = 40_000_000
+
+EMAIL_BACKEND = env.str("EMAIL_BACKEND", default="django.core.mail.backends.console.EmailBackend")
+DEFAULT_FROM_EMAIL = env.str("FROM_EMAIL", default="office@example.com")
+FIRM = {
+    "name": env.str("FIRM_NAME", default="Larkspur & Vane Glazing (invented)"),
+    "phone": env.str("FIRM_PHONE", default="+1 555 555 0100"),
+    "email": DEFAULT_FROM_EMAIL,
+}
+INCH_MARK = env.int("INCH_MARK", default=16)
+FOLLOW_UP_DAYS = env.int("FOLLOW_UP_DAYS", default=14)
+RATE_LIMIT_PER_MINUTE = env.int("RATE_LIMIT_PER_MINUTE", default=600)
+LOGIN_LIMIT_PER_MINUTE = env.int("LOGIN_LIMIT_PER_MINUTE", default=10)
+
+CELERY_BROKER_URL, CELERY_BROKER_TRANSPORT_OPTIONS = engines.broker(REDIS_URL, DATA_DIR)
+CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
+CELERY_TASK_IGNORE_RESULT = True
+CELERY_TASK_ACKS_LATE = True
+CELERY_TASK_REJECT_ON_WORKER_LOST = True
+CELERY_TASK_TIME_LIMIT = 90
+CELERY_TASK_SOFT_TIME_LIMIT = 60
+CELERY_TASK_PUBLISH_RETRY = False
+CELERY_WORKER_PREFETCH_MULTIPLIER = 1
+CELERY_WORKER_CONCURRENCY = env.int("WORKER_CONCURRENCY", default=2)
+CELERY_TIMEZONE = "UTC"
+CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "beat-schedule")
+SWEEP_SECONDS = env.float("SWEEP_SECONDS", default=20)
+CELERY_BEAT_SCHEDULE = {
+    name: {"task": task, "schedule": SWEEP_SECONDS, "options": {"expires": SWEEP_SECONDS}}
+    for name, task in {
+        "packets": "packets.sweep",
+        "reminders": "reminders.sweep",
+    }.items()
+} | {"old keys": {"task": "api.keys_forget", "schedule": 3600.0}}
+
+SECURE_SSL_REDIRECT = _https
+SECURE_HSTS_SECONDS = 31_536_000 if _https else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = _https
+SECURE_HSTS_PRELOAD = _https
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if env.bool("BEHIND_PROXY", default=False) else None
+SESSION_COOKIE_SECURE = _https
+SESSION_COOKIE_HTTPONLY = True
+CSRF_COOKIE_SECURE = _https
+CSRF_FAILURE_VIEW = "contractor.api.problems.csrf_failed"
+X_FRAME_OPTIONS = "DENY"
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"()": "contractor.api.envelope.LineFormatter"}},
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "root": {"handlers": ["stderr"], "level": env.str("LOG_LEVEL", default="INFO")},
+    "loggers": {"django.request": {"level": "ERROR"}, "celery.worker.strategy": {"level": "WARNING"}},
+}
