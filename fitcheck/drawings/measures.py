@@ -1,0 +1,49 @@
+"""What do the strings of a survey or a verdict measure, and how are they written beside a line."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from fitcheck.rules.length import LengthError, inch_text, length_parse, mm_text
+
+NM_PER_MM = 1_000_000
+
+
+def length_nm(value: Any) -> int | None:
+    """Return a length in nanometres, or None when it is missing or is not a length at all [nm]."""
+    if isinstance(value, Mapping):
+        value = value.get("mm")
+    if not isinstance(value, str):
+        return None
+    try:
+        return length_parse(value).nm
+    except LengthError:
+        return None
+
+
+def length_mm(value: Any) -> float | None:
+    """Return a length as a coordinate; never printed, never stored [mm]."""
+    nm = length_nm(value)
+    return None if nm is None else nm / NM_PER_MM
+
+
+def both_units(entered: Any) -> str:
+    """Return a reading as it was entered, with the other unit beside it."""
+    nm = length_nm(entered)
+    if nm is None:
+        return words(entered)
+    if str(entered).rstrip().endswith("m"):
+        return f"{entered} · about {inch_text(nm)}"
+    return f"{entered} · {mm_text(nm)}"
+
+
+def words(value: Any) -> str:
+    """Return what the service said about a value, verbatim: inches, then millimetres."""
+    if isinstance(value, Mapping):
+        known = [str(value[key]) for key in ("text", "inch", "mm") if value.get(key)]
+        return " · ".join(known) or "not known"
+    return "not known" if value is None or value == "" else str(value)
+
+
+def word(code: Any) -> str:
+    """Return a code as words: `left_wall` reads "left wall"."""
+    return str(code).replace("_", " ")
