@@ -1,0 +1,55 @@
+"""How often may one caller call? A fixed window per minute, counted atomically."""
+
+import logging
+import time
+from typing import Any
+
+from django.conf import settings
+from django.core.cache import cache
+from rest_framework.request import Request
+from rest_framework.throttling import BaseThrottle
+
+from contractor.api.roles import caller_of
+
+log = logging.getLogger(__name__)
+WINDOW_S = 60
+
+
+def count(key: str, limit: int) -> tuple[bool, int, float]:
+    """Count one call; tell whether it may pass, how many remain, and the seconds until the window turns.
+
+    A cache that does not answer lets the call pass: limits protect the service and are no guard of
+    rights, and a measurer in a bathroom must not be turned away because of it.
+    """
+    now = time.time()
+    window = int(now // WINDOW_S)
+    name = f"limit:{key}:{window}"
+    try:
+        cache.add(name, 0, WINDOW_S * 2)
+        used = cache.incr(name)
+    except Exception:
+        log.warning("The limits are not counted: the cache does not answer.")
+        used = 0
+    return used <= limit, max(0, limit - used), WINDOW_S - now % WINDOW_S
+
+
+class CallerLimit(BaseThrottle):
+    """Let each caller make so many calls a minute; the reply says how many remain."""
+
+    wait_s: float | None = None
+
+    def allow_request(self, request: Request, view: Any) -> bool:
+        """Count and decide; the figures go into the reply's headers."""
+        caller = caller_of(request)
+        key = caller.key if caller.member_id or caller.scopes else self._address(request)
+        limit = settings.RATE_LIMIT_PER_MINUTE
+        passes, remaining, self.wait_s = count(key, limit)
+        request._request.limit = (limit, remaining, self.wait_s)  # type: ignore[attr-defined]
+        return passes
+
+    def _address(self, request: Request) -> str:
+        return "address:" + str(request._request.META.get("REMOTE_ADDR", ""))
+
+    def wait(self) -> float | None:
+        """Seconds until the next window."""
+        return self.wait_s

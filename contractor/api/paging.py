@@ -1,0 +1,39 @@
+"""How does a list go on? By a cursor that no insert or delete can shift."""
+
+from typing import Any
+
+from rest_framework.pagination import CursorPagination
+
+from contractor.api.problems import Problem
+
+
+class CursorPages(CursorPagination):
+    """Newest first, unique tie-break, `limit` from 1 to 200."""
+
+    page_size = 50
+    max_page_size = 200
+    page_size_query_param = "limit"
+    ordering = "-pk"
+
+    def get_page_size(self, request: Any) -> int:
+        """Read `limit`; a value outside the range is refused, not clipped."""
+        text = request.query_params.get(self.page_size_query_param)
+        if text is None:
+            return self.page_size
+        if not text.isdigit() or not 1 <= int(text) <= self.max_page_size:
+            raise Problem(
+                "limit_out_of_range",
+                f"`limit` is {text!r}.",
+                hint=f"Send a whole number from 1 to {self.max_page_size}.",
+                pointer="/limit",
+            )
+        return int(text)
+
+    def get_paginated_response_schema(self, schema: dict[str, Any]) -> dict[str, Any]:
+        """Describe a page in OpenAPI 3.1 words (a null type, not the older keyword)."""
+        link = {"type": ["string", "null"], "format": "uri"}
+        return {
+            "type": "object",
+            "required": ["next", "previous", "results"],
+            "properties": {"next": link, "previous": link, "results": schema},
+        }

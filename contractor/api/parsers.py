@@ -1,0 +1,63 @@
+"""What may a body be? JSON without repeated members, a merge patch, or an image."""
+
+import json
+from collections.abc import Mapping
+from typing import IO, Any
+
+from rest_framework.exceptions import ParseError
+from rest_framework.parsers import BaseParser, JSONParser
+from rest_framework.renderers import JSONRenderer
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    members = dict(pairs)
+    if len(members) != len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        raise ParseError(f"The member `{twice}` stands twice in one object.")
+    return members
+
+
+def _refuse_constant(name: str) -> Any:
+    raise ParseError(f"{name} is no JSON number.")
+
+
+class StrictJSONParser(JSONParser):
+    """JSON in which no member stands twice, so that none is dropped in silence."""
+
+    media_type = "application/json"
+    renderer_class = JSONRenderer
+
+    def parse(
+        self,
+        stream: IO[Any],
+        media_type: str | None = None,
+        parser_context: Mapping[str, Any] | None = None,
+    ) -> Any:
+        """Read the body as UTF-8 JSON."""
+        try:
+            text = stream.read().decode("utf-8")
+            return json.loads(text, object_pairs_hook=_once, parse_constant=_refuse_constant)
+        except (ValueError, RecursionError) as error:
+            raise ParseError(f"The body is not JSON: {error}") from error
+
+
+class MergePatchParser(StrictJSONParser):
+    """A partial update by JSON merge patch (RFC 7396)."""
+
+    media_type = "application/merge-patch+json"
+
+
+class PhotoParser(BaseParser):
+    """An image as the body itself; the view reads the stream under its own limit."""
+
+    media_type = "image/*"
+
+    def parse(
+        self,
+        stream: IO[Any],
+        media_type: str | None = None,
+        parser_context: Mapping[str, Any] | None = None,
+    ) -> Any:
+        """Hand the stream on unread."""
+        return stream

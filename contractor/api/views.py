@@ -1,0 +1,154 @@
+"""What do all endpoints of a room share? Roles, one transaction a write, versions, small answers."""
+
+from collections.abc import Callable
+from typing import Any
+
+from django.core.exceptions import ValidationError
+from django.db import models, transaction
+from rest_framework import mixins
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.viewsets import GenericViewSet
+
+from contractor.api.callers import Caller
+from contractor.api.idempotency import once
+from contractor.api.numbers import key_or_404
+from contractor.api.preconditions import check_version, etag
+from contractor.api.problems import Problem
+from contractor.api.roles import caller_of
+from contractor.api.strict import nearest
+
+
+class Room(GenericViewSet):
+    """The base of every room's endpoints.
+
+    A subclass names `roles` (action -> roles), `filters`, `search`, `brief` (the fields of a short
+    answer) and `letter` when its rows have spoken numbers.
+    """
+
+    roles: dict[str, frozenset[str]] = {}
+    scope = "none"
+    filters: dict[str, Any] = {}
+    search: tuple[str, ...] = ()
+    brief: tuple[str, ...] = ()
+    letter = ""
+    lookup_value_regex = r"[A-Za-z0-9_.:-]+"
+
+    @property
+    def caller(self) -> Caller:
+        """Who calls."""
+        return caller_of(self.request)
+
+    def get_object(self) -> Any:
+        """Find the row of the address; foreign and absent rows look alike."""
+        key = self.kwargs[self.lookup_field]
+        if self.letter:
+            key = key_or_404(key, self.letter)
+        try:
+            row = self.get_queryset().get(**{"pk" if self.letter else self.lookup_field: key})
+        except (models.ObjectDoesNotExist, ValueError, TypeError, ValidationError):
+            raise Problem("not_found", f"There is no {self.kwargs[self.lookup_field]}.", status=404) from None
+        self.check_object_permissions(self.request, row)
+        return row
+
+    def get_serializer(self, *args: Any, **kwargs: Any) -> Any:
+        """Make the serializer, with only the fields that were asked for."""
+        serializer = super().get_serializer(*args, **kwargs)
+        wanted = self._wanted(serializer)
+        if wanted is not None:
+            fields = getattr(serializer, "child", serializer).fields
+            for name in set(fields) - wanted:
+                fields.pop(name)
+        return serializer
+
+    def _wanted(self, serializer: Any) -> set[str] | None:
+        query = getattr(self.request, "query_params", {})
+        if self.request is None or self.request.method not in {"GET", "HEAD"}:
+            return None
+        every = set(getattr(serializer, "child", serializer).fields)
+        if query.get("brief") == "true" and self.brief:
+            return set(self.brief)
+        if "fields" in query:
+            return self._names(query["fields"], every)
+        if "omit" in query:
+            return every - self._names(query["omit"], every)
+        return None
+
+    def _names(self, text: str, every: set[str]) -> set[str]:
+        names = {one.strip() for one in text.split(",") if one.strip()}
+        for name in names - every:
+            raise Problem(
+                "unknown_field",
+                f"There is no field `{name}` here.",
+                hint=nearest(name, every),
+                pointer="/fields",
+            )
+        return names
+
+    def finalize_response(self, request: Request, response: Any, *args: Any, **kwargs: Any) -> Any:
+        """Put the version of a single row into the ETag."""
+        response = super().finalize_response(request, response, *args, **kwargs)
+        data = getattr(response, "data", None)
+        if isinstance(data, dict) and isinstance(data.get("version"), int) and "ETag" not in response:
+            response["ETag"] = etag(data["version"])
+        return response
+
+
+class ListAndRead(mixins.ListModelMixin, mixins.RetrieveModelMixin, Room):
+    """Lists by cursor and single rows with their version."""
+
+
+class CreateOnce(Room):
+    """A POST that makes one row, harmless to send twice with one Idempotency-Key."""
+
+    def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
+        """Validate, make the row in one transaction, answer 201 with its address."""
+        return once(request, self.caller, lambda: self._created(request))
+
+    def _created(self, request: Request) -> Response:
+        serializer = self.get_serializer(data=request.data)
+        serializer.is_valid(raise_exception=True)
+        row = self.make(**serializer.validated_data)
+        data = self.get_serializer(row).data
+        return Response(data, status=201, headers={"Location": data["url"]})
+
+    def make(self, **values: Any) -> Any:
+        """Call the room's service; every subclass says which."""
+        raise NotImplementedError
+
+
+class PatchSeen(Room):
+    """A PATCH (merge patch) that says which version it saw."""
+
+    def partial_update(self, request: Request, *args: Any, **kwargs: Any) -> Response:
+        """Lock the row, compare versions, change it, answer with the new version."""
+        with transaction.atomic():
+            row = self._locked(request)
+            serializer = self.get_serializer(row, data=request.data, partial=True)
+            serializer.is_valid(raise_exception=True)
+            row = self.change(row, **serializer.validated_data)
+            return Response(self.get_serializer(row).data)
+
+    def _locked(self, request: Request) -> Any:
+        row = self.get_object()
+        locked = type(row)._default_manager.select_for_update().get(pk=row.pk)
+        check_version(request, locked.version, **{"version": locked.version})
+        return locked
+
+    def change(self, row: Any, **values: Any) -> Any:
+        """Call the room's service; every subclass says which."""
+        raise NotImplementedError
+
+    def act(self, request: Request, work: Callable[[Any], Any]) -> Response:
+        """Do one named action on the row (cancel, revoke, …) under the same guard."""
+        with transaction.atomic():
+            row = work(self._locked(request))
+            return Response(self.get_serializer(row).data)
+
+
+def reason_of(request: Request) -> str:
+    """Read why a write is made: the Change-Reason header, or the form's own box."""
+    reason = request.headers.get("Change-Reason", "")
+    if not reason and hasattr(request.data, "getlist"):
+        reason = request.data.get("_reason", "")
+    return reason[:300]

@@ -1,0 +1,52 @@
+"""Whom the firm works for, and where."""
+
+from django.db import models
+
+from contractor.api.numbers import Numbered
+
+
+class Customer(Numbered):
+    """Somebody who has a bathroom."""
+
+    LETTER = "C"
+    name = models.CharField(max_length=200)
+    email = models.EmailField(blank=True)
+    phone = models.CharField(max_length=20, blank=True)
+    notes = models.TextField(max_length=4000, blank=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Site(Numbered):
+    """A house or flat: its address, its clock, and how glass gets in."""
+
+    LETTER = "S"
+    customer = models.ForeignKey(Customer, models.PROTECT, related_name="sites")
+    street_address = models.CharField(max_length=200)
+    extended_address = models.CharField(max_length=200, blank=True)
+    address_locality = models.CharField(max_length=120)
+    address_region = models.CharField(max_length=60, blank=True)
+    postal_code = models.CharField(max_length=20, blank=True)
+    address_country = models.CharField(max_length=2, default="US")
+    time_zone = models.CharField(max_length=60)
+    access_notes = models.TextField(max_length=4000, blank=True)
+    year_built = models.PositiveSmallIntegerField(null=True, blank=True)
+    door_width = models.CharField(max_length=40, blank=True)
+    door_height = models.CharField(max_length=40, blank=True)
+    corridor_width = models.CharField(max_length=40, blank=True)
+    stair_width = models.CharField(max_length=40, blank=True)
+    lift_width = models.CharField(max_length=40, blank=True)
+    lift_depth = models.CharField(max_length=40, blank=True)
+    lift_height = models.CharField(max_length=40, blank=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return f"{self.street_address}, {self.address_locality}"

@@ -1,0 +1,59 @@
+"""How does a write become known? By one notice in its own transaction."""
+
+from typing import Any
+
+from django.db import models
+
+from contractor.api.callers import Caller
+from contractor.notices.models import Notice
+
+
+def notice_record(
+    *,
+    by: Caller,
+    type: str,
+    about: Any,
+    reason: str = "",
+    version: int = 1,
+    changes: dict[str, Any] | None = None,
+) -> Notice:
+    """Write one notice; call it inside the transaction of the write that it tells of."""
+    noun = type.partition(".")[0]
+    return Notice.objects.create(
+        type=type,
+        noun=noun,
+        about=str(about),
+        version=version,
+        caller=by.key,
+        caller_name=by.name,
+        reason=reason,
+        changes=changes or {},
+    )
+
+
+def row_change(
+    *, row: Any, by: Caller, type: str, values: dict[str, Any], reason: str = ""
+) -> Any:
+    """Set values on a locked, versioned row and record old and new; a no-op records nothing.
+
+    Writes the row and one notice.
+    """
+    changes = {}
+    for name, new in values.items():
+        old = getattr(row, name)
+        if old != new:
+            changes[name] = [_shown(old), _shown(new)]
+            setattr(row, name, new)
+    if changes:
+        row.version += 1
+        row.save(update_fields=[*values, "version"])
+        notice_record(
+            by=by, type=type, about=row.number, reason=reason, version=row.version, changes=changes
+        )
+    return row
+
+
+def _shown(value: Any) -> Any:
+    if isinstance(value, models.Model):
+        return getattr(value, "number", value.pk)
+    return value if isinstance(value, str | int | bool | list | dict | None) else str(value)

@@ -1,0 +1,66 @@
+"""Is this bearer token good? Found by its handle, compared by digest, checked on every call."""
+
+import hashlib
+import hmac
+import secrets
+from datetime import datetime
+from typing import Any
+
+from django.utils import timezone
+from rest_framework.authentication import BaseAuthentication
+from rest_framework.exceptions import AuthenticationFailed
+from rest_framework.request import Request
+
+from contractor.people.models import Integration, Tablet, Token
+
+KINDS: dict[str, type[Token]] = {Tablet.PREFIX: Tablet, Integration.PREFIX: Integration}
+
+
+def token_make(kind: type[Token]) -> tuple[str, str, str]:
+    """Make a new secret; returns the token to show once, its handle and its digest."""
+    handle, secret = secrets.token_hex(6), secrets.token_urlsafe(32)
+    token = f"{kind.PREFIX}_{handle}_{secret}"
+    return token, handle, digest_of(token)
+
+
+def digest_of(token: str) -> str:
+    """Digest a token; a secret of 256 random bits needs no slow hash."""
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+def token_find(text: str, *, now: datetime) -> Any:
+    """Find the tablet or integration of a token.
+
+    Raises:
+        AuthenticationFailed: unknown, wrong, expired or revoked; the text never says which of the
+            first two, so that handles cannot be probed.
+    """
+    prefix, _, rest = text.partition("_")
+    kind, handle = KINDS.get(prefix), rest.partition("_")[0]
+    rows = kind._default_manager.select_related(*(["holder"] if kind is Tablet else [])) if kind else None
+    row = rows.filter(handle=handle).first() if rows is not None else None
+    if row is None or not hmac.compare_digest(row.digest, digest_of(text)):
+        raise AuthenticationFailed("This token is not one of ours.")
+    if row.revoked_at is not None:
+        raise AuthenticationFailed("This token was revoked.")
+    if row.expires_at <= now:
+        raise AuthenticationFailed(f"This token expired at {row.expires_at:%Y-%m-%d %H:%M} UTC.")
+    if isinstance(row, Tablet) and not row.holder.is_active:
+        raise AuthenticationFailed("The holder of this tablet no longer works here.")
+    return row
+
+
+class BearerAuthentication(BaseAuthentication):
+    """`Authorization: Bearer tab_…` for tablets, `int_…` for programs."""
+
+    def authenticate(self, request: Request) -> tuple[Any, Any] | None:
+        """Read the header; a request without one may still have a session."""
+        scheme, _, text = request.headers.get("Authorization", "").partition(" ")
+        if scheme.lower() != "bearer":
+            return None
+        row = token_find(text.strip(), now=timezone.now())
+        return (row.holder, row) if isinstance(row, Tablet) else (row, row)
+
+    def authenticate_header(self, request: Request) -> str:
+        """Name the challenge."""
+        return 'Bearer realm="api"'
