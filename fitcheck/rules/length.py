@@ -93,7 +93,9 @@ def length_parse(value: object) -> Length:
     if not isinstance(value, str):
         raise LengthError("length_not_understood", "A length is a text with its unit.")
     if len(value) > LONGEST_TEXT:
-        raise LengthError("length_not_understood", f"A length is at most {LONGEST_TEXT} characters.")
+        raise LengthError(
+            "length_not_understood", f"A length is at most {LONGEST_TEXT} characters."
+        )
     return _text_parse(value)
 
 
@@ -121,7 +123,9 @@ def _imperial_nm(text: str) -> int:
     feet = int(part["feet"]) * NM_PER_FOOT if part["feet"] else 0
     if part["feet"] and inches >= NM_PER_FOOT:
         raise LengthError(
-            "length_not_understood", "After feet come fewer than 12 inches.", 'write "4 ft 11 3/8 in"'
+            "length_not_understood",
+            "After feet come fewer than 12 inches.",
+            'write "4 ft 11 3/8 in"',
         )
     return _signed(part["sign"], feet + inches)
 

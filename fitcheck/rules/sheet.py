@@ -1,0 +1,214 @@
+"""What does a kit's own instruction sheet demand, rule by rule and page by page?"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from fitcheck.rules.length import Length
+from fitcheck.rules.sources import Source
+
+
+@dataclass(frozen=True, slots=True)
+class SheetDocument:
+    """The sheet itself: its title and edition, so that a finding can name it."""
+
+    title: str
+    edition: str
+    language: str
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The least and most width that a size fits, at one height."""
+
+    height: Length
+    least: Length
+    most: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One size of the kit; `panels` is empty when every panel of the sheet belongs to it."""
+
+    code: str
+    windows: tuple[Window, ...]
+    panels: tuple[str, ...]
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A least, a most or both; `over` says over what height a lean is allowed."""
+
+    least: Length | None
+    most: Length | None
+    over: Length | None
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class CurbRule:
+    """How deep and how flat the curb or deck must be."""
+
+    depth_least: Length | None
+    flat_least: Length | None
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class BackingRule:
+    """How far behind the sill's outer edge the stud or blocking must lie."""
+
+    place: str
+    sides: tuple[str, ...]
+    height: Length
+    setback_least: Length
+    setback_most: Length | None
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class SubstrateRule:
+    """Which build-ups may hold a fixing."""
+
+    finishes: tuple[str, ...]
+    structures: tuple[str, ...]
+    fit: tuple[str, ...]
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutRule:
+    """How long a part is to be cut; `sizes` is empty when it holds for every size."""
+
+    part: str
+    measured: str
+    height: Length
+    deduct: Length
+    stock: Length
+    least: Length | None
+    most: Length | None
+    end: str
+    count: int
+    allowance: Length | None
+    sizes: tuple[str, ...]
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """A wood screw by its number and length."""
+
+    size: str
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
+class FixingRule:
+    """Where holes go, what they must reach and what the box holds for them."""
+
+    place: str
+    surfaces: tuple[str, ...]
+    heights: tuple[Length, ...]
+    count: int
+    must_reach: str
+    load_n: Decimal | None
+    screw: Screw | None
+    through_membrane: bool
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class PanelRule:
+    """One pane: its size, thickness, hardware and place in the order of hanging."""
+
+    name: str
+    width: Length
+    height: Length
+    thickness: Length
+    hardware_ug: int
+    order: int
+    handing: str
+    sizes: tuple[str, ...]
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class SealantRule:
+    """One run of sealant."""
+
+    run: str
+    along: str
+    side: str
+    bead: Length
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A whole number that the sheet names: hands, hours, days or years."""
+
+    amount: int
+    text: str
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A line of the sheet about the order of work."""
+
+    text: str
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A whole rule sheet."""
+
+    document: SheetDocument
+    kind: str
+    stands_on: tuple[str, ...]
+    page: str
+    unit: str
+    sizes: tuple[Size, ...]
+    rail_height: Length | None
+    rail_height_page: str
+    width_difference: Limit | None
+    lean: Limit | None
+    level: Limit | None
+    sill_fall: Limit | None
+    ceiling_height: Limit | None
+    surround_height: Limit | None
+    curb: CurbRule | None
+    backing: tuple[BackingRule, ...]
+    substrates: SubstrateRule | None
+    cuts: tuple[CutRule, ...]
+    fixings: tuple[FixingRule, ...]
+    panels: tuple[PanelRule, ...]
+    sealant: tuple[SealantRule, ...]
+    hands: Amount | None
+    cure: Amount | None
+    warranty: Amount | None
+    claim: Amount | None
+    steps: tuple[Step, ...]
+
+    def source(self, page: str) -> Source:
+        """Return the source of a rule on this page of the sheet."""
+        return Source(self.document.title, self.document.edition, "kit sheet", page=page)
+
+    def size(self, code: str) -> Size | None:
+        """Return the size with this code, if the sheet has it."""
+        return next((size for size in self.sizes if size.code == code), None)
+
+    def heights(self, size: Size | None) -> tuple[Length, ...]:
+        """Return every height at which the sheet names a width, each once, from the sill up."""
+        chosen = (size,) if size else self.sizes
+        named = [window.height for each in chosen for window in each.windows]
+        named += [cut.height for cut in self.cuts if applies(cut.sizes, size)]
+        named += [self.rail_height] if self.rail_height else []
+        by_nm = {height.nm: height for height in reversed(named)}
+        return tuple(by_nm[nm] for nm in sorted(by_nm))
+
+
+def applies(sizes: tuple[str, ...], size: Size | None) -> bool:
+    """Return whether a rule that names sizes, or none, holds for this size."""
+    return not sizes or size is None or size.code in sizes

@@ -1,0 +1,86 @@
+"""Which document, in which edition, stands behind a number, and has anybody read it?"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Status = Literal[
+    "kit sheet",
+    "published",
+    "from memory",
+    "derived",
+    "house setting",
+    "common practice, no source",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a limit comes from, down to the clause or page."""
+
+    document: str
+    edition: str
+    status: Status
+    clause: str | None = None
+    page: str | None = None
+
+    def as_json(self) -> dict[str, str | None]:
+        """Return the source as plain JSON."""
+        place = {"page": self.page} if self.page is not None else {"clause": self.clause}
+        return {
+            "document": self.document,
+            "edition": self.edition,
+            **place,
+            "status": self.status,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A standard, law or handbook in one edition."""
+
+    title: str
+    edition: str
+
+
+DOCUMENTS: dict[str, Document] = {
+    "sp811": Document("NIST SP 811, Guide for the Use of the SI", "2008"),
+    "mid": Document("Measuring instruments, annex X (MI-008), chapter I", "2014/32/EU"),
+    "hb44": Document("NIST Handbook 44, section 5.52, metal tapes", "as quoted in 2024"),
+    "gum": Document("JCGM 100, Guide to the expression of uncertainty in measurement", "2008"),
+    "jcgm106": Document("JCGM 106, The role of measurement uncertainty in conformity", "2012"),
+    "en572": Document("EN 572-1, Basic soda-lime silicate glass products", "2012"),
+    "c1036": Document("ASTM C1036, Flat glass, as restated by a window-film association", "2016"),
+    "c1048": Document("ASTM C1048, Heat-strengthened and fully tempered flat glass", "2018"),
+    "en12150": Document("EN 12150-1, Thermally toughened soda lime silicate glass", "2015"),
+    "cpsc1201": Document("16 CFR 1201, Safety standard for architectural glazing", "2016"),
+    "niosh": Document("DHHS (NIOSH) 94-110, Revised lifting equation manual", "rev. 2021"),
+    "hse_l23": Document("HSE L23, Manual handling, guidance on regulations", "2016"),
+    "iso11228": Document("ISO 11228-1, Ergonomics: lifting and carrying", "2003"),
+    "b1861": Document("ASME B18.6.1, Wood screws", "1981"),
+    "nds": Document("National Design Specification for Wood Construction", "2018"),
+    "nec": Document("NFPA 70, National Electrical Code", "2020"),
+    "silica": Document("29 CFR 1926.1153, Respirable crystalline silica", "2016"),
+    "asbestos": Document("29 CFR 1926.1101, Asbestos", "1994"),
+    "lead": Document("40 CFR 745, subpart E, Renovation", "2008"),
+    "a1371": Document("ANSI A137.1, Ceramic tile", "2012"),
+    "c920": Document("ASTM C920, Elastomeric joint sealants", "2018"),
+    "eye": Document("29 CFR 1926.102, Eye and face protection", "2016"),
+    "arithmetic": Document("Arithmetic", "-"),
+    "trade": Document("Practice of the trade", "-"),
+    "house": Document("The firm's own settings", "1"),
+}
+
+
+def source(document_id: str, status: Status, clause: str | None = None) -> Source:
+    """Return the source behind a number.
+
+    Args:
+        document_id: a key of `DOCUMENTS` [-].
+        status: whether the text was read, remembered, derived, or is ours [-].
+        clause: clause, table or equation [-].
+
+    Returns:
+        The source as it is printed beside the number [-].
+    """
+    document = DOCUMENTS[document_id]
+    return Source(document.title, document.edition, status, clause=clause)

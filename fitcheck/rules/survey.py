@@ -1,0 +1,277 @@
+"""What was read in the bathroom, by whom, with what, and what are the walls made of?"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from fitcheck.rules.length import Length
+from fitcheck.rules.strict import Strict
+
+Side = Literal["left", "right", "none"]
+Surface = Literal["left_wall", "right_wall", "back_wall", "sill", "ceiling"]
+StandsOn = Literal["curb", "tub_deck"]
+
+ENCLOSURES = ("alcove", "corner", "angled", "fixed_screen")
+STANDS_ON: tuple[StandsOn, ...] = ("curb", "tub_deck")
+SHOWER_HEAD_SIDES = ("left", "right", "unknown")
+SIDES: tuple[Side, ...] = ("left", "right", "none")
+SURFACES: tuple[Surface, ...] = ("left_wall", "right_wall", "back_wall", "sill", "ceiling")
+TOOLS = ("tape", "laser", "level", "square", "other")
+ACCURACY_CLASSES = ("I", "II", "III", "h44", "none")
+FINISHES = (
+    "glazed_ceramic",
+    "porcelain",
+    "natural_stone",
+    "glass_tile",
+    "acrylic",
+    "fibreglass",
+    "solid_surface",
+    "painted_board",
+    "masonry",
+    "bare",
+    "unknown",
+)
+BACKINGS = ("cement_board", "glass_mat_board", "gypsum_board", "plywood", "none", "unknown")
+FITS = ("solid", "hollow", "unknown")
+STRUCTURES = (
+    "wood_stud",
+    "steel_stud",
+    "blocking",
+    "block",
+    "brick",
+    "concrete",
+    "none",
+    "unknown",
+)
+MEMBRANES = ("yes", "no", "unknown")
+QUANTITIES = (
+    "width",
+    "lean",
+    "sill_level",
+    "sill_fall",
+    "ceiling_height",
+    "surround_height",
+    "diagonal",
+    "curb_depth",
+    "curb_flat",
+    "backing_centre",
+    "between_brackets",
+)
+SIGNED = {"lean", "sill_level", "sill_fall"}
+SIDED = {"lean", "ceiling_height", "surround_height", "diagonal", "backing_centre"}
+AT_A_HEIGHT = {"width", "backing_centre", "between_brackets"}
+LIFT_CONVENTIONS = ("iso_11228_1", "hse_l23")
+MARKS = (16, 32)
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """What a reading was taken with."""
+
+    kind: str
+    accuracy_class: str
+    graduation: Length
+    hook: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One quantity, at one place, by one tool and person, at one time."""
+
+    id: str
+    quantity: str
+    side: str
+    height: Length | None
+    over: Length | None
+    value: Length
+    tool: Tool
+    read_by: str
+    taken_at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A part of a wall or sill with one build-up."""
+
+    id: str
+    surface: str
+    from_height: Length
+    to_height: Length
+    finish: str
+    finish_thickness: Length | None
+    backing: str
+    backing_thickness: Length | None
+    fit: str
+    structure: str
+    membrane: str
+
+    def covers(self, height: Length) -> bool:
+        """Return whether the zone holds a point at this height on its surface."""
+        return self.from_height.nm <= height.nm <= self.to_height.nm
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """The hole in the bathroom that will hold one enclosure."""
+
+    enclosure: str
+    stands_on: str
+    shower_head_side: str
+    year_built: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """What the firm has settled for itself."""
+
+    mark: int
+    safe_reach: Length
+    guard_factor: Decimal
+    agreement_factor: Decimal
+    lift_convention: str
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """Everything known about one opening."""
+
+    opening: Opening
+    readings: tuple[Reading, ...]
+    zones: tuple[Zone, ...]
+
+
+_OPENING = ("enclosure", "stands_on", "shower_head_side", "year_built")
+_READING = (
+    "id",
+    "quantity",
+    "side",
+    "height",
+    "over",
+    "value",
+    "tool",
+    "read_by",
+    "taken_at",
+)
+_TOOL = ("kind", "accuracy_class", "graduation", "hook")
+_ZONE = (
+    "id",
+    "surface",
+    "from_height",
+    "to_height",
+    "finish",
+    "finish_thickness",
+    "backing",
+    "backing_thickness",
+    "fit",
+    "structure",
+    "membrane",
+)
+_HOUSE = ("mark", "safe_reach", "guard_factor", "agreement_factor", "lift_convention")
+
+
+def survey_read(inputs: Strict) -> Survey:
+    """Read opening, readings and zones out of the inputs; mistakes are noted on `inputs`.
+
+    Args:
+        inputs: the opened inputs [-].
+
+    Returns:
+        The survey; only to be used when no mistake was noted [-].
+    """
+    opening = _opening(inputs.child("opening", _OPENING))
+    readings = tuple(_reading(each) for each in inputs.children("readings", _READING))
+    zones = tuple(_zone(each) for each in inputs.children("zones", _ZONE))
+    _refuse_twins(inputs, "readings", [r.id for r in readings])
+    _refuse_twins(inputs, "zones", [z.id for z in zones])
+    return Survey(opening, readings, zones)
+
+
+def house_read(inputs: Strict) -> House:
+    """Read the firm's settings, with their defaults, out of the inputs.
+
+    Args:
+        inputs: the opened inputs [-].
+
+    Returns:
+        The settings [-].
+    """
+    own = inputs.child("house", _HOUSE) if inputs.has("house") else Strict({})
+    mark = own.integer("mark", 16, 32) if own.has("mark") else 16
+    if mark not in MARKS:
+        own.refuse("mark", "not_a_choice", "mark is 16 or 32.")
+    reach = own.length("safe_reach") if own.has("safe_reach") else Length(31_750_000, "1 1/4 in")
+    return House(
+        mark,
+        reach,
+        own.number("guard_factor", "0", "5", "1.645"),
+        own.number("agreement_factor", "1", "5", "2"),
+        own.choice("lift_convention", LIFT_CONVENTIONS, "iso_11228_1"),
+    )
+
+
+def _refuse_twins(inputs: Strict, name: str, ids: list[str]) -> None:
+    seen: set[str] = set()
+    for index, one in enumerate(ids):
+        if one and one in seen:
+            inputs.refuse(f"{name}", "id_twice", f"{name}/{index}: the id {one} is used twice.")
+        seen.add(one)
+
+
+def _opening(own: Strict) -> Opening:
+    year = own.integer("year_built", 1600, 2200) if own.has("year_built") else None
+    return Opening(
+        own.choice("enclosure", ENCLOSURES),
+        own.choice("stands_on", STANDS_ON),
+        own.choice("shower_head_side", SHOWER_HEAD_SIDES, "unknown"),
+        year,
+    )
+
+
+def _reading(own: Strict) -> Reading:
+    quantity = own.choice("quantity", QUANTITIES)
+    side = own.choice("side", SIDES, "none")
+    if quantity in SIDED and side == "none":
+        own.refuse("side", "side_needed", f"{quantity} is read on the left or on the right.")
+    if quantity in AT_A_HEIGHT and not own.has("height"):
+        own.refuse("height", "height_needed", f"{quantity} is read at a height; say which.")
+    if quantity == "lean" and not own.has("over"):
+        own.refuse("over", "over_needed", "lean is read over a height; say over how much.")
+    return Reading(
+        own.text("id"),
+        quantity,
+        side,
+        own.length_or_none("height", zero=True),
+        own.length_or_none("over"),
+        own.length("value", signed=quantity in SIGNED),
+        _tool(own.child("tool", _TOOL)),
+        own.text("read_by", "-"),
+        own.text("taken_at", "-"),
+    )
+
+
+def _tool(own: Strict) -> Tool:
+    return Tool(
+        own.choice("kind", TOOLS),
+        own.choice("accuracy_class", ACCURACY_CLASSES, "none"),
+        own.length("graduation"),
+        own.flag("hook", default=False),
+    )
+
+
+def _zone(own: Strict) -> Zone:
+    zone = Zone(
+        own.text("id"),
+        own.choice("surface", SURFACES),
+        own.length("from_height", zero=True),
+        own.length("to_height", zero=True),
+        own.choice("finish", FINISHES),
+        own.length_or_none("finish_thickness", zero=True),
+        own.choice("backing", BACKINGS, "unknown"),
+        own.length_or_none("backing_thickness", zero=True),
+        own.choice("fit", FITS, "unknown"),
+        own.choice("structure", STRUCTURES, "unknown"),
+        own.choice("membrane", MEMBRANES, "unknown"),
+    )
+    if zone.to_height.nm < zone.from_height.nm:
+        own.refuse("to_height", "upside_down", "to_height is above from_height.")
+    return zone
