@@ -40,9 +40,7 @@ def _tile(x: float, y: float, width: float, height: float) -> str:
 
 
 def _stone(x: float, y: float, width: float, height: float) -> str:
-    dots = [
-        circle(x + 3 + (i % 2) * 4, y + i * 4, 1.1, f'fill="{INK}"') for i in _steps(height, 4)
-    ]
+    dots = [circle(x + 3 + (i % 2) * 4, y + i * 4, 1.1, f'fill="{INK}"') for i in _steps(height, 4)]
     return slanted(x, y, width, height, 12) + "".join(dots)
 
 
@@ -62,8 +60,11 @@ def _board(x: float, y: float, width: float, height: float) -> str:
 def _masonry(x: float, y: float, width: float, height: float) -> str:
     courses = [line((x, y + i * 8), (x + width, y + i * 8), FINE) for i in _steps(height, 8)]
     joints = [
-        line((x + width * (0.3 + 0.4 * (i % 2)), y + i * 8), (x + width * (0.3 + 0.4 * (i % 2)),
-             min(y + i * 8 + 8, y + height)), FINE)
+        line(
+            (x + width * (0.3 + 0.4 * (i % 2)), y + i * 8),
+            (x + width * (0.3 + 0.4 * (i % 2)), min(y + i * 8 + 8, y + height)),
+            FINE,
+        )
         for i in range(int(height // 8) + 1)
     ]
     return rect(x, y, width, height, FINE) + "".join(courses + joints)
@@ -74,8 +75,9 @@ def _unknown(x: float, y: float, width: float, height: float) -> str:
         text(x + width / 2, y + i * 24 - 8, "?", anchor="middle", bold=True)
         for i in _steps(height, 24)
     ]
-    return rect(x, y, width, height, f'stroke="{INK}" stroke-width="1" stroke-dasharray="3 2" '
-                'fill="none"') + "".join(marks)
+    return rect(
+        x, y, width, height, f'stroke="{INK}" stroke-width="1" stroke-dasharray="3 2" fill="none"'
+    ) + "".join(marks)
 
 
 def _steps(span: float, step: float) -> range:

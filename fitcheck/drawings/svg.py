@@ -1,13 +1,18 @@
 """How is a drawing written as SVG: escaped text, plain shapes, hatches and the named frame around them."""
 
+import re
 from collections.abc import Iterable
 from html import escape
 from math import ceil
 
 FONT = "'Source Sans 3', 'Source Sans Pro', 'DejaVu Sans', sans-serif"
-PAGE_WIDTH = 510.0  # points: the text width of an A4 page with 15 mm margins, so text prints at its size
+PAGE_WIDTH = (
+    510.0  # points: the text width of an A4 page with 15 mm margins, so text prints at its size
+)
 SMALL = 9.0  # points: nothing on paper is set smaller
-MEAN_LETTER = 0.5  # of the font size; good enough to wrap a caption, never used for a measure
+MEAN_LETTER = 0.52  # of the font size; good enough to wrap a caption, never used for a measure
+TIE = "\u00a0"
+TIED = re.compile(r"(\d) (?=\d+/\d+ |in\b|mm\b|kg\b)")  # a figure never parts from its unit
 INK = "#000"
 GREY = "#555"
 
@@ -64,7 +69,7 @@ def text(
 
 def ground(x: float, y: float, words: str, size: float, anchor: str) -> str:
     """Return the white box behind a line of text that crosses other lines."""
-    wide = len(words) * size * MEAN_LETTER + 4
+    wide = len(words) * size * MEAN_LETTER + 6
     left = {"start": x - 2, "middle": x - wide / 2, "end": x - wide + 2}[anchor]
     return rect(left, y - size * 0.85, wide, size * 1.15, 'fill="#fff"')
 
@@ -73,14 +78,14 @@ def lines_of(words: object, width: float, size: float = SMALL) -> list[str]:
     """Return the text broken into lines that fit a width; a word longer than a line is cut."""
     room = max(4, int(width / (size * MEAN_LETTER)))
     lines: list[str] = []
-    for word in str(words).split():
+    for word in TIED.sub(r"\1" + TIE, str(words)).replace("\n", " ").split(" "):
         pieces = [word[i : i + room] for i in range(0, len(word), room)]
         for piece in pieces:
             if lines and len(lines[-1]) + 1 + len(piece) <= room:
                 lines[-1] += " " + piece
             else:
                 lines.append(piece)
-    return lines
+    return [line.replace(TIE, " ") for line in lines]
 
 
 def paragraph(
