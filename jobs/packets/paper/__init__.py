@@ -1,0 +1,1 @@
+"""How does a packet become paper: words, order of work, load list, and one PDF."""

@@ -1,0 +1,76 @@
+"""Which characters can the bundled fonts print, and what is printed for those they cannot?"""
+
+import re
+import struct
+from functools import lru_cache
+from pathlib import Path
+
+FONTS = Path(__file__).parent / "fonts"
+FAMILIES = ("SourceSans3-Regular.ttf", "DejaVuSans.ttf", "NotoEmoji-Regular.ttf")
+LONG_WORD = re.compile(r"\S{25,}")
+BREAK = "\u200b"  # a place where a line may break, without a hyphen
+# Joiners and selectors shape their neighbours and have no picture of their own.
+SILENT = frozenset([0x200B, 0x200C, 0x200D, 0x2060, 0xFE0E, 0xFE0F, 0x00AD, 0xFEFF])
+# Marks that turn the direction of text could make a note read as something it does not say.
+TURNING = frozenset([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C])
+
+
+def printable(text: str, *, breakable: bool = True) -> str:
+    """Return the text with every unprintable character shown by its code, long words breakable."""
+    shown = "".join(map(_shown, text))
+    if not breakable:
+        return shown
+    return LONG_WORD.sub(lambda match: BREAK.join(match.group()), shown)
+
+
+def _shown(character: str) -> str:
+    code = ord(character)
+    if character in "\n\t" or code in SILENT:
+        return character
+    if code not in TURNING and code in covered():
+        return character
+    return f"‹U+{code:04X}›"
+
+
+@lru_cache(maxsize=1)
+def covered() -> frozenset[int]:
+    """Return every code point that a bundled font has a glyph for."""
+    points: set[int] = set()
+    for name in FAMILIES:
+        points |= _points_of((FONTS / name).read_bytes())
+    return frozenset(points)
+
+
+def _points_of(font: bytes) -> set[int]:
+    """Return the code points of one font's character map (OpenType `cmap`, formats 4 and 12)."""
+    start = _table_start(font, b"cmap")
+    (count,) = struct.unpack_from(">H", font, start + 2)
+    points: set[int] = set()
+    for i in range(count):
+        (offset,) = struct.unpack_from(">I", font, start + 4 + 8 * i + 4)
+        points |= _subtable(font, start + offset)
+    return points
+
+
+def _table_start(font: bytes, tag: bytes) -> int:
+    (tables,) = struct.unpack_from(">H", font, 4)
+    for i in range(tables):
+        name, _, offset, _ = struct.unpack_from(">4sIII", font, 12 + 16 * i)
+        if name == tag:
+            return int(offset)
+    raise ValueError(f"the font has no {tag.decode()} table")
+
+
+def _subtable(font: bytes, at: int) -> set[int]:
+    (kind,) = struct.unpack_from(">H", font, at)
+    if kind == 12:
+        (groups,) = struct.unpack_from(">I", font, at + 12)
+        spans = [struct.unpack_from(">II", font, at + 16 + 12 * i) for i in range(groups)]
+    elif kind == 4:
+        half = struct.unpack_from(">H", font, at + 6)[0] // 2
+        ends = struct.unpack_from(f">{half}H", font, at + 14)
+        starts = struct.unpack_from(f">{half}H", font, at + 16 + 2 * half)
+        spans = [s for s in zip(starts, ends, strict=True) if s[0] != 0xFFFF]
+    else:
+        return set()
+    return {point for first, last in spans for point in range(first, last + 1)}

@@ -1,0 +1,187 @@
+"""What is printed about one opening: readings, verdict, cuts, schedule, order of work, sealant?"""
+
+from typing import Any
+
+from fitcheck.drawings.cutbars import rounded, svg_cut_bars
+from fitcheck.drawings.elevation import svg_elevation
+from fitcheck.drawings.margins import svg_margin, svg_state
+from fitcheck.drawings.measures import length_nm, word, words
+from fitcheck.rules.length import mm_text
+from jobs.packets.paper.loading import total_ml
+from jobs.packets.paper.phrases import Json, hole_of, place_of, screw_of, source_of, state_of
+from jobs.packets.paper.steps import sheet_steps, steps_for
+
+Page = dict[str, Any]
+
+
+def opening_page(opening: Json) -> Page:
+    """Return one opening's pages as strings and pictures."""
+    inputs, verdict = opening.get("inputs") or {}, opening.get("verdict") or {}
+    cuts = [_cut(c) for c in verdict.get("cuts") or []]
+    return {
+        "name": f"{opening.get('number')} {opening.get('name')}",
+        "kit": _kit(opening.get("kit"), verdict),
+        "state": state_of(verdict),
+        "sign": svg_state(state_of(verdict)),
+        "summary": verdict.get("summary"),
+        "rules_version": verdict.get("rules_version"),
+        "digest": verdict.get("inputs_digest"),
+        "elevation": svg_elevation(inputs, verdict),
+        "readings": [_reading(r) for r in inputs.get("readings") or []],
+        "findings": [_finding(f) for f in verdict.get("findings") or []],
+        "questions": questions_of(opening),
+        "cuts": cuts,
+        "bars": svg_cut_bars(verdict) if cuts else None,
+        "fixings": [_fixing(f) for f in verdict.get("fixings") or []],
+        "sheet_steps": sheet_steps(inputs),
+        "steps": steps_for(inputs, verdict),
+        "sealant": [_sealant(s) for s in verdict.get("sealant") or []],
+        "sealant_total": total_ml(verdict.get("sealant") or []),
+        "cure": None if verdict.get("cure_hours") is None else str(verdict["cure_hours"]),
+        "cautions": [
+            {"where": word(c.get("where") or "always"), "text": str(c.get("text"))}
+            for c in verdict.get("cautions") or []
+        ],
+        "photos": str(len(opening.get("photos") or [])),
+    }
+
+
+def questions_of(opening: Json) -> list[Page]:
+    """Return what nobody knows yet: open questions, readings to take, readings that disagree."""
+    verdict = opening.get("verdict") or {}
+    asked = [
+        {"about": str(q.get("about")), "text": str(q.get("text"))}
+        for q in verdict.get("questions") or []
+    ]
+    for missing in verdict.get("missing") or []:
+        asked.append({"about": _station(missing), "text": f"Not read; {missing.get('why')}."})
+    for apart in verdict.get("disagreements") or []:
+        asked.append({"about": _station(apart), "text": str(apart.get("do"))})
+    return asked
+
+
+def _station(item: Json) -> str:
+    side = item.get("side")
+    parts = [word(item.get("quantity"))]
+    if side not in (None, "none"):
+        parts.append(str(side))
+    if item.get("height"):
+        parts.append(f"at {item['height']}")
+    if item.get("over"):
+        parts.append(f"over {item['over']}")
+    return " ".join(parts)
+
+
+def _kit(kit: Json | None, verdict: Json) -> Page | None:
+    if not kit:
+        return None
+    size = verdict.get("size")
+    return {
+        "name": str(kit.get("name")),
+        "version": str(kit.get("version")),
+        "sheet": f"{kit.get('document')}, edition {kit.get('edition')}",
+        "size": None if size is None else str(size),
+    }
+
+
+def _reading(reading: Json) -> Page:
+    nm = length_nm(reading.get("value"))
+    return {
+        "what": _station(reading),
+        "entered": str(reading.get("value")),
+        "mm": mm_text(nm) if nm is not None else None,
+        "tool": _tool(reading.get("tool") or {}),
+        "by": str(reading.get("read_by") or "nobody named"),
+        "at": str(reading.get("taken_at") or "no time"),
+    }
+
+
+def _tool(tool: Json) -> str:
+    kind = str(tool.get("kind") or "tool not named")
+    accuracy = str(tool.get("accuracy_class") or "none")
+    known = {"none": "", "h44": " (Handbook 44)"}
+    return f"{kind}{known.get(accuracy, f' class {accuracy}')}, {tool.get('graduation') or '?'}"
+
+
+def _finding(finding: Json) -> Page:
+    state = state_of(finding)
+    margin = finding.get("margin")
+    return {
+        "state": state,
+        "sign": svg_state(state),
+        "bar": svg_margin(finding),
+        "question": str(finding.get("question")),
+        "place": str(finding.get("place") or ""),
+        "reading": words(finding.get("reading")) if finding.get("reading") else None,
+        "limit": f"{word(finding.get('sense'))} {words(finding.get('limit'))}",
+        "margin": words(margin) if margin else None,
+        "uncertainty": finding.get("uncertainty"),
+        "guard_band": finding.get("guard_band"),
+        "chance": finding.get("chance"),
+        "do": str(finding.get("do") or ""),
+        "source": source_of(finding),
+    }
+
+
+def _cut(cut: Json) -> Page:
+    length = cut.get("length")
+    return {
+        "part": str(cut.get("part")),
+        "count": str(cut.get("count") or 1),
+        "from": f"{word(cut.get('from'))} at {cut.get('height')}",
+        "distance": words(cut["distance"]) if cut.get("distance") else None,
+        "deduct": words(cut.get("deduct")),
+        "length": words(length) if length else None,
+        "rounded": rounded(length),
+        "uncertainty": cut.get("uncertainty"),
+        "allowance": cut.get("allowance"),
+        "stock": words(cut.get("stock")),
+        "waste": words(cut["waste"]) if cut.get("waste") else None,
+        "status": str(cut.get("status") or "predicted"),
+        "state": state_of(cut),
+        "sign": svg_state(state_of(cut)),
+        "source": source_of(cut),
+    }
+
+
+def _fixing(fixing: Json) -> Page:
+    layers = [
+        f"{word(layer.get('layer'))} {layer.get('thickness') or '(thickness not known)'}"
+        for layer in fixing.get("build_up") or []
+    ]
+    rows = [
+        ("build-up", ", then ".join(layers)),
+        ("finish and backing", words(fixing["stack"]) if fixing.get("stack") else ""),
+        ("bit", fixing.get("bit")),
+        ("speed", fixing.get("speed")),
+        ("cooling", fixing.get("cooling")),
+        ("pilot", hole_of(fixing.get("pilot"))),
+        ("final hole", hole_of(fixing.get("final_hole"))),
+        ("depth", words(fixing["depth"]) if fixing.get("depth") else ""),
+        ("anchor", fixing.get("anchor")),
+        ("screw", screw_of(fixing).removeprefix("screw ")),
+        ("reach past the face", words(fixing["reach"]) if fixing.get("reach") else ""),
+        ("backing", word(fixing.get("backing_hit") or "unknown")),
+        ("seal", fixing.get("seal")),
+    ]
+    return {
+        "place": place_of(fixing),
+        "count": str(fixing.get("count") or 1),
+        "state": state_of(fixing),
+        "sign": svg_state(state_of(fixing)),
+        "rows": [{"label": label, "value": str(value)} for label, value in rows if value],
+        "cautions": [str(c) for c in fixing.get("cautions") or []],
+        "questions": [str(q) for q in fixing.get("questions") or []],
+        "source": source_of(fixing),
+    }
+
+
+def _sealant(run: Json) -> Page:
+    return {
+        "run": str(run.get("run")),
+        "side": str(run.get("side") or "inside"),
+        "bead": words(run.get("bead")),
+        "length": words(run.get("length")),
+        "volume": words(run.get("volume_ml")),
+        "source": source_of(run),
+    }

@@ -1,0 +1,104 @@
+"""How is a piece of a verdict said on paper, verbatim in its figures?"""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from fitcheck.drawings.measures import word, words
+
+Json = Mapping[str, Any]
+Step = dict[str, Any]
+
+
+def step(text: str, *, hold: str = "", record: str = "", caution: str = "") -> Step:
+    """Return one step; `hold` names the hold point, and is empty for a step that is only done."""
+    said = f"{hold}. {text}" if hold else text
+    return {"text": said, "hold": bool(hold), "record": record, "caution": caution}
+
+
+def listed(parts: Iterable[str]) -> str:
+    """Return parts as a list in a sentence: "a, b and c"."""
+    items = [part for part in parts if part]
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def place_of(fixing: Json) -> str:
+    """Return where a fixing goes, in words."""
+    return f"{fixing.get('place')}, {word(fixing.get('surface'))} at {fixing.get('height')}"
+
+
+def screw_of(fixing: Json) -> str:
+    """Return the screw's size and length, or nothing."""
+    screw = fixing.get("screw")
+    if not screw:
+        return ""
+    return f"screw {screw.get('size')} × {screw.get('length') or 'length not known'}"
+
+
+def hole_of(hole: Any) -> str:
+    """Return a hole's diameter and what it goes through, or nothing."""
+    if not hole:
+        return ""
+    through = hole.get("through") if isinstance(hole, Mapping) else None
+    return f"{words(hole)} through {word(through)}" if through else words(hole)
+
+
+def drilling(fixing: Json) -> str:
+    """Return how one place is drilled; a place with an open question names no bit."""
+    where = f"{place_of(fixing)}: {fixing.get('count')} to drill"
+    if fixing.get("questions") or not fixing.get("bit"):
+        return f"{where}, but STOP: a question is open, see the schedule. Do not drill here yet."
+    holes = [f"pilot {hole_of(fixing['pilot'])}" if fixing.get("pilot") else ""]
+    holes.append(f"final hole {hole_of(fixing['final_hole'])}" if fixing.get("final_hole") else "")
+    rest = [str(fixing["bit"]), *holes, str(fixing.get("anchor") or ""), screw_of(fixing)]
+    return f"{where}, {', '.join(part for part in rest if part)}."
+
+
+def drilling_cautions(fixings: Iterable[Json]) -> str:
+    """Return every caution of some fixings once, in their order."""
+    said = [str(c) for f in fixings for c in f.get("cautions") or []]
+    asked = [f"QUESTION: {q}" for f in fixings for q in f.get("questions") or []]
+    return " ".join(dict.fromkeys([*asked, *said]))
+
+
+def fixings_at(verdict: Json, *names: str) -> list[Json]:
+    """Return the fixings whose place names one of some words."""
+    fixings = verdict.get("fixings") or []
+    return [f for f in fixings if any(n in str(f.get("place")).lower() for n in names)]
+
+
+def panel_words(panel: Json) -> str:
+    """Return one panel's name, size and mass."""
+    size = f"{panel.get('width')} × {panel.get('height')} × {panel.get('thickness')}"
+    return f"{panel.get('name')} ({size}, {panel.get('mass') or 'mass not known'})"
+
+
+def panels_in_order(verdict: Json) -> list[Json]:
+    """Return the panels as they are hung."""
+    return sorted(verdict.get("panels") or [], key=lambda p: p.get("order") or 0)
+
+
+def state_of(item: Json) -> str:
+    """Return a state, which is unknown when nobody has said it."""
+    return str(item.get("state") or "unknown")
+
+
+def source_of(item: Json) -> str:
+    """Return who says so: document, edition, page or clause, and its status."""
+    source = item.get("source") or {}
+    parts = [str(source[k]) for k in ("document", "edition") if source.get(k)]
+    if source.get("page"):
+        parts.append(f"page {source['page']}")
+    if source.get("clause"):
+        parts.append(str(source["clause"]))
+    parts.append(str(source.get("status") or "source not named"))
+    return " · ".join(dict.fromkeys(parts))
+
+
+def handle_side(inputs: Json) -> str:
+    """Return the side that handles go on, or that nobody knows."""
+    side = (inputs.get("opening") or {}).get("shower_head_side")
+    if side in ("left", "right"):
+        return f"the {side}, the shower-head side"
+    return "the shower-head side (QUESTION: which side is it? Ask before a handle goes on)"

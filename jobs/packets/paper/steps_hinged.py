@@ -1,0 +1,97 @@
+"""In which order is a hinged door hung on its wall?"""
+
+from jobs.packets.paper.phrases import (
+    Json,
+    Step,
+    drilling,
+    drilling_cautions,
+    fixings_at,
+    panel_words,
+    panels_in_order,
+    step,
+)
+from jobs.packets.paper.steps_shared import hands
+from jobs.packets.paper.steps_slider import cut_step
+
+
+def middle(inputs: Json, verdict: Json) -> list[Step]:
+    """Return the steps from the hinge side's plumb line to the bottom sweep."""
+    panels = panels_in_order(verdict)
+    doors = [p for p in panels if "door" in str(p.get("name")).lower()] or panels[-1:]
+    fixed = [p for p in panels if p not in doors]
+    return [
+        _hinge_side(inputs),
+        _swing(),
+        *[cut_step(cut, verdict) for cut in verdict.get("cuts") or []],
+        *[_fixed(panel, verdict) for panel in fixed],
+        _hinges(verdict),
+        *[_door(panel, verdict) for panel in doors],
+        *_closing(verdict),
+    ]
+
+
+def _hinge_side(inputs: Json) -> Step:
+    leans = [r for r in inputs.get("readings") or [] if r.get("quantity") == "lean"]
+    known = "; ".join(f"{r.get('side')} {r.get('value')} over {r.get('over')}" for r in leans)
+    survey = f" The survey read leans of: {known}." if known else ""
+    return step(
+        "Check the hinge side for plumb over the door's whole height and find backing behind every "
+        f"hinge.{survey}",
+        hold="Hold: hinge side plumb and backed",
+        record="Out of plumb by",
+        caution="The whole door hangs here. An anchor in a hollow wall or in tile alone never "
+        "carries it: without backing, stop.",
+    )
+
+
+def _swing() -> Step:
+    return step(
+        "Swing a card the door's width: it must clear toilet, vanity, towel bar and room door. "
+        "The door must open outward; it may open inward too.",
+        record="Swing clear: yes / no",
+    )
+
+
+def _fixed(panel: Json, verdict: Json) -> Step:
+    return step(
+        f"Set {panel_words(panel)} first: setting blocks under it, plumb, in its channel or clamps, "
+        "held until it stands by itself.",
+        caution=hands(verdict),
+    )
+
+
+def _hinges(verdict: Json) -> Step:
+    fixings = fixings_at(verdict, "hinge")
+    drill = " ".join(drilling(f) for f in fixings) or "Drill as the kit's sheet says."
+    return step(
+        f"Hinges to the wall. {drill} Seal each hole, then screw.",
+        caution=drilling_cautions(fixings),
+    )
+
+
+def _door(panel: Json, verdict: Json) -> Step:
+    return step(
+        f"Stand {panel_words(panel)} on blocks at its running gap, hinge screws snug. Read the gap "
+        "at head, middle and foot on both sides; then tighten the screws in turn.",
+        hold="Hold: door aligned and closing",
+        record="Gaps head / middle / foot",
+        caution=f"{hands(verdict)} Nobody lets go before every hinge screw is tight. Gaskets "
+        "between metal and glass at each hinge.",
+    )
+
+
+def _closing(verdict: Json) -> list[Step]:
+    fixings = fixings_at(verdict, "strike", "strip")
+    drill = " ".join(drilling(f) for f in fixings)
+    return [
+        step(
+            f"Set the strike strip from the hung door. {drill}".strip(),
+            caution=drilling_cautions(fixings),
+        ),
+        step(
+            "Trim the bottom sweep so that it just touches; drip edge inward. Corner guards come "
+            "off last.",
+            hold="Hold: seals on",
+            record="Door swings free: yes / no",
+        ),
+    ]

@@ -1,0 +1,44 @@
+"""In which order is a fixed screen set?"""
+
+from jobs.packets.paper.phrases import (
+    Json,
+    Step,
+    drilling,
+    drilling_cautions,
+    fixings_at,
+    listed,
+    panel_words,
+    panels_in_order,
+    step,
+)
+from jobs.packets.paper.steps_shared import hands
+from jobs.packets.paper.steps_slider import cut_step
+
+
+def middle(inputs: Json, verdict: Json) -> list[Step]:
+    """Return the steps from the wall channel to the stay."""
+    channel = fixings_at(verdict, "channel", "profile")
+    stay = fixings_at(verdict, "stay", "clip", "brace", "bar")
+    glass = listed(panel_words(p) for p in panels_in_order(verdict)) or "the panel"
+    return [
+        *[cut_step(cut, verdict) for cut in verdict.get("cuts") or []],
+        step(
+            "Set the wall channel plumb; pack it where the wall leans away, so that the glass and "
+            f"not the wall is followed. {' '.join(drilling(f) for f in channel)}".strip(),
+            hold="Hold: channel plumb on its backing",
+            record="Packing, and where",
+            caution=drilling_cautions(channel),
+        ),
+        step(
+            f"Lift {glass} onto setting blocks and into the channel. One person holds it from now on.",
+            caution=f"{hands(verdict)} Nobody lets go yet.",
+        ),
+        step(
+            "Fix the stay bar or head clip to backing before anyone lets go. "
+            f"{' '.join(drilling(f) for f in stay)}".strip(),
+            hold="Hold: panel held at the head",
+            record="Stands without a hand: yes / no",
+            caution=drilling_cautions(stay),
+        ),
+        step("Leave the panel braced until the bead has cured.", record="Brace stays until"),
+    ]

@@ -1,0 +1,130 @@
+"""Which steps begin and end every job, whatever the door?"""
+
+from fitcheck.drawings.measures import word, words
+from jobs.packets.paper.phrases import (
+    Json,
+    Step,
+    handle_side,
+    listed,
+    panel_words,
+    panels_in_order,
+    step,
+)
+
+
+def beginning(inputs: Json, verdict: Json) -> list[Step]:
+    """Return the steps from the door of the room to the first mark on a wall."""
+    return [_cover(), _glass(verdict), _reread(inputs), _backing(inputs)]
+
+
+def ending(inputs: Json, verdict: Json) -> list[Step]:
+    """Return the steps from the handle to the customer's signature."""
+    return [
+        step(
+            f"Put the handles on, with every gasket between metal and glass, on "
+            f"{handle_side(inputs)}. Tighten by hand, then a quarter turn; no more.",
+            caution="Metal that touches glass will break it, perhaps weeks later.",
+        ),
+        *_bead(verdict),
+        step(
+            "Water test: run the shower onto the closed door and look outside, at the foot and at "
+            "both jambs. Tell the customer when the first shower may be, and put up the cure notice.",
+            record="Dry outside: yes / no",
+        ),
+        step(
+            "Show the tempering label in the corner of each panel, go through the care sheet, get "
+            "the signature on the last page.",
+            hold="Hold: label and care handed over",
+            record="Name of the customer",
+        ),
+    ]
+
+
+def _cover() -> Step:
+    return step(
+        "Cover the floor and the tub or base; tape over the drain. Lay soft rests against a wall "
+        "for the glass. Count the parts against the kit's list before anything is opened further."
+    )
+
+
+def _glass(verdict: Json) -> Step:
+    panels = panels_in_order(verdict)
+    names = listed(panel_words(p) for p in panels) or "every panel"
+    return step(
+        f"Look over {names}: edges, corners, holes, tempering label. Corner guards stay on. A "
+        "chipped panel is photographed and not hung.",
+        hold="Hold: glass inspected",
+        record="Chips: none / where",
+        caution=f"{hands(verdict)} Never on a hard floor, never by a corner. Stay out of its fall "
+        "path. Tempered glass is never cut, drilled or edged.",
+    )
+
+
+def hands(verdict: Json) -> str:
+    """Return how many people a panel takes, as the verdict says."""
+    needed = verdict.get("hands_needed")
+    return f"{needed} people for every panel." if needed else "Two people for every panel at least."
+
+
+def _reread(inputs: Json) -> Step:
+    widths = [r for r in inputs.get("readings") or [] if r.get("quantity") == "width"]
+    by_height: dict[str, list[str]] = {}
+    for reading in widths:
+        by_height.setdefault(str(reading.get("height")), []).append(str(reading.get("value")))
+    known = listed(f"{' and '.join(vs)} at {h}" for h, vs in by_height.items())
+    survey = f"The survey read {known}." if known else "QUESTION: the survey has no width at all."
+    return step(
+        f"Read the opening again at the survey's heights. {survey} If a width is off by more than "
+        "1/16 in, stop and ring the office.",
+        hold="Hold: opening agrees with the survey",
+        record="Widths read today",
+    )
+
+
+def _backing(inputs: Json) -> Step:
+    readings = [r for r in inputs.get("readings") or [] if r.get("quantity") == "backing_centre"]
+    known = listed(
+        f"{r.get('value')} on the {r.get('side')} at {r.get('height')}" for r in readings
+    )
+    survey = f"The survey found it {known}." if known else "QUESTION: nobody has found it yet."
+    rules = (inputs.get("sheet") or {}).get("backing") or []
+    asks = listed(
+        f"at least {r.get('setback_least')} for the {r.get('place')} at {r.get('height')}"
+        for r in rules
+        if r.get("setback_least")
+    )
+    sheet = f" The sheet asks {asks}." if asks else ""
+    return step(
+        "Find the centre of stud or blocking and draw it at sill and head height on both walls, "
+        f"measured from the sill's outer edge. {survey}{sheet}",
+        hold="Hold: backing marked both sides, services located",
+        record="Left / right, from outer edge",
+        caution="Locate water, waste and electric lines before the first hole. If one is near, a "
+        "licensed plumber or electrician decides, not this paper.",
+    )
+
+
+def _bead(verdict: Json) -> list[Step]:
+    inside = [s for s in verdict.get("sealant") or [] if s.get("side") == "inside"]
+    outside = [s for s in verdict.get("sealant") or [] if s.get("side") == "outside"]
+    runs = listed(
+        f"{s.get('run')} ({s.get('bead')} bead, {words(s.get('length'))})" for s in inside
+    )
+    where = f"Bead: {runs}." if runs else "Bead on the inside only, where the kit's sheet shows it."
+    out = listed(str(s.get("run")) for s in outside)
+    rest = f" The sheet asks for these outside: {out}." if out else " No bead outside."
+    return [
+        step(
+            f"{where}{rest} Leave the way out for water open. Surfaces clean and dry; tool it once.",
+            hold="Hold: bead run, water can drain",
+            record="Time the bead was finished",
+        )
+    ]
+
+
+def unknown_zones(inputs: Json) -> str:
+    """Return which zones still need a look before a bit is chosen."""
+    zones = [z for z in inputs.get("zones") or [] if z.get("finish") == "unknown"]
+    return listed(
+        f"{word(z.get('surface'))} {z.get('from_height')} to {z.get('to_height')}" for z in zones
+    )

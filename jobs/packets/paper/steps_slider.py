@@ -1,0 +1,163 @@
+"""In which order is a slider hung on its head rail?"""
+
+from fitcheck.drawings.measures import words
+from jobs.packets.paper.phrases import (
+    Json,
+    Step,
+    drilling,
+    drilling_cautions,
+    fixings_at,
+    panel_words,
+    panels_in_order,
+    step,
+)
+from jobs.packets.paper.steps_shared import hands
+
+
+def middle(inputs: Json, verdict: Json) -> list[Step]:
+    """Return the steps from the level line to the meeting seals."""
+    return [
+        *_brackets(inputs, verdict),
+        *[cut_step(cut, verdict) for cut in _rails(verdict)],
+        _rollers(inputs),
+        *_thresholds(verdict),
+        _guide(verdict),
+        *_panels(inputs, verdict),
+        *_strips(verdict),
+        *_closing(inputs),
+    ]
+
+
+def _rails(verdict: Json) -> list[Json]:
+    return [c for c in verdict.get("cuts") or [] if c.get("from") == "between_brackets"]
+
+
+def _brackets(inputs: Json, verdict: Json) -> list[Step]:
+    height = (inputs.get("sheet") or {}).get("rail_height") or "the height in the kit's sheet"
+    fixings = fixings_at(verdict, "bracket", "collar", "rail")
+    drill = " ".join(drilling(f) for f in fixings) or "Drill as the kit's sheet says."
+    return [
+        step(
+            f"Draw one level line right round at {height} above the sill. Set out the bracket holes "
+            f"from the line, not from the wall. {drill} Seal each hole, then screw.",
+            caution=drilling_cautions(fixings),
+        ),
+        step(
+            "Read between the inside faces of the fixed brackets. One reads and calls, the other "
+            "reads without hearing. Write both in the cut list.",
+            hold="Hold: brackets fixed, as-fixed distance read",
+            record="Reader 1 / reader 2",
+        ),
+    ]
+
+
+def cut_step(cut: Json, verdict: Json) -> Step:
+    """Return the hold point before one cut: as-fixed reading, deduction, agreement, saw."""
+    part, deduct = cut.get("part"), cut.get("deduct")
+    length = words(cut.get("length")) if cut.get("length") else "not known (QUESTION)"
+    hide = cut.get("allowance")
+    covers = f" The end covers can hide {hide}, no more." if hide else ""
+    return step(
+        f"As-fixed reading less {deduct} is the {part}'s length. The survey predicted {length}. The "
+        f"two must agree, and the second reader must sign.{covers} Then mark, saw, deburr.",
+        hold=f"Hold: {part} cut released",
+        record="Mark released at (length)",
+        caution="Do not saw before both boxes agree. A rail cut short cannot be put right on site. "
+        "Clamp the rail; eyes and ears covered; keep swarf off the glass.",
+    )
+
+
+def _rollers(inputs: Json) -> Step:
+    pairs = "inner pair first, then the outer pair"
+    if (inputs.get("sheet") or {}).get("kind") == "single_slider":
+        pairs = "both of the door's rollers, wheel side as the kit's sheet shows"
+    return step(
+        f"Put the rollers on the rail, {pairs}. Lift the rail into its brackets, collars home, "
+        "and read the level again.",
+        record="Level over the rail",
+    )
+
+
+def _thresholds(verdict: Json) -> list[Step]:
+    others = [c for c in verdict.get("cuts") or [] if c.get("from") != "between_brackets"]
+    steps: list[Step] = []
+    for cut in others:
+        steps.append(
+            step(
+                f"Read the width at {cut.get('height')} for the {cut.get('part')}, two people, two "
+                "readings, into the cut list.",
+                record="Reader 1 / reader 2",
+            )
+        )
+        steps.append(cut_step(cut, verdict))
+    if others:
+        steps.append(
+            step(
+                "Bed the threshold in sealant at its setback and put the end blocks on. Wipe what "
+                "squeezes out on the outside: water must find its way in, not out."
+            )
+        )
+    return steps
+
+
+def _guide(verdict: Json) -> Step:
+    fixings = fixings_at(verdict, "guide")
+    drill = " ".join(drilling(f) for f in fixings) or "Fix it as the kit's sheet says."
+    return step(
+        f"Find the middle of the opening at the sill and set the centre guide there. {drill} Seal it.",
+        caution=drilling_cautions(fixings),
+    )
+
+
+def _panels(inputs: Json, verdict: Json) -> list[Step]:
+    steps = []
+    for panel in panels_in_order(verdict):
+        handing = panel.get("handing")
+        face = f" {str(handing).capitalize()}." if handing not in (None, "none", "") else ""
+        people = panel.get("hands") or 2
+        steps.append(
+            step(
+                f"Hang {panel_words(panel)}, {people} people. Channel on the bottom edge, bushings "
+                f"between metal and glass.{face} Foot into its track of the guide first, then the "
+                "top onto its rollers, nuts by hand until the door is straight.",
+                caution=hands(verdict),
+            )
+        )
+    steps.append(
+        step(
+            "Turn each catch in under the rail. Lift every door by hand: it must not come off.",
+            hold="Hold: catches and bushings in",
+            record="Photo taken: yes / no",
+            caution="A door without its catch can jump the rail and fall on someone.",
+        )
+    )
+    return steps
+
+
+def _strips(verdict: Json) -> list[Step]:
+    fixings = fixings_at(verdict, "strip", "jamb")
+    drill = " ".join(drilling(f) for f in fixings)
+    return [
+        step(
+            "Place the side strips from the hung door, not from the wall: close the door, mark, "
+            f"open, drill. {drill}".strip(),
+            caution=drilling_cautions(fixings),
+        )
+    ]
+
+
+def _closing(inputs: Json) -> list[Step]:
+    return [
+        step(
+            "Bring the doors parallel to the strips with the eccentric bushings, then tighten the "
+            "roller nuts.",
+            hold="Hold: doors aligned and closing",
+            record="Gap head / foot",
+        ),
+        step(
+            "Trim the meeting seals clear of rail and guide and press them on. Corner guards come "
+            "off last.",
+            hold="Hold: seals on",
+            record="Doors run free: yes / no",
+        ),
+    ]
