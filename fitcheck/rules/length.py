@@ -162,7 +162,8 @@ def _split_hint(numerator: str, denominator: str, whole: str | None) -> str:
 
 
 def _decimal_nm(whole: str, decimals: str, unit_nm: int) -> int:
-    nm, finer = divmod(int(whole + decimals) * unit_nm, 10 ** len(decimals))
+    scale: int = 10 ** len(decimals)
+    nm, finer = divmod(int(whole + decimals) * unit_nm, scale)
     if finer:
         raise LengthError("length_too_fine", "Finer than one nanometre.")
     return nm

@@ -36,12 +36,36 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True)
-class Limit:
-    """A least, a most or both; `over` says over what height a lean is allowed."""
+class Most:
+    """A greatest value allowed."""
 
-    least: Length | None
-    most: Length | None
-    over: Length | None
+    most: Length
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Least:
+    """A smallest value allowed."""
+
+    least: Length
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A smallest and a greatest value allowed."""
+
+    least: Length
+    most: Length
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class LeanRule:
+    """How far a wall may be out of plumb over a height."""
+
+    most: Length
+    over: Length
     page: str
 
 
@@ -172,12 +196,12 @@ class Sheet:
     sizes: tuple[Size, ...]
     rail_height: Length | None
     rail_height_page: str
-    width_difference: Limit | None
-    lean: Limit | None
-    level: Limit | None
-    sill_fall: Limit | None
-    ceiling_height: Limit | None
-    surround_height: Limit | None
+    width_difference: Most | None
+    lean: LeanRule | None
+    level: Most | None
+    sill_fall: Between | None
+    ceiling_height: Least | None
+    surround_height: Least | None
     curb: CurbRule | None
     backing: tuple[BackingRule, ...]
     substrates: SubstrateRule | None

@@ -10,10 +10,13 @@ from fitcheck.rules.quantity import force_parse, mass_parse
 from fitcheck.rules.sheet import (
     Amount,
     BackingRule,
+    Between,
     CurbRule,
     CutRule,
     FixingRule,
-    Limit,
+    LeanRule,
+    Least,
+    Most,
     PanelRule,
     Screw,
     SealantRule,
@@ -121,7 +124,8 @@ def sheet_parse(body: object) -> Sheet:
 
     Valid for: "format": 1.
     """
-    own = Strict.open(body, _SHEET, "", errors := [])
+    errors: list[InputError] = []
+    own = Strict.open(body, _SHEET, "", errors)
     sheet = sheet_read(own)
     Strict({}, "", errors).finish()
     return sheet
@@ -149,12 +153,12 @@ def sheet_read(own: Strict) -> Sheet:
         ),
         rail_height=own.length_or_none("rail_height"),
         rail_height_page=own.text("rail_height_page", "-"),
-        width_difference=own.optional("width_difference", ("most", "page"), _limit("most")),
-        lean=own.optional("lean", ("most", "over", "page"), _limit("most", "over")),
-        level=own.optional("level", ("most", "page"), _limit("most")),
-        sill_fall=own.optional("sill_fall", ("least", "most", "page"), _limit("least", "most")),
-        ceiling_height=own.optional("ceiling_height", ("least", "page"), _limit("least")),
-        surround_height=own.optional("surround_height", ("least", "page"), _limit("least")),
+        width_difference=own.optional("width_difference", ("most", "page"), _most),
+        lean=own.optional("lean", ("most", "over", "page"), _lean),
+        level=own.optional("level", ("most", "page"), _most),
+        sill_fall=own.optional("sill_fall", ("least", "most", "page"), _between),
+        ceiling_height=own.optional("ceiling_height", ("least", "page"), _least),
+        surround_height=own.optional("surround_height", ("least", "page"), _least),
         curb=own.optional("curb", ("depth_least", "flat_least", "page"), _curb),
         backing=tuple(_backing(each) for each in own.children("backing", _BACKING)),
         substrates=own.optional(
@@ -219,17 +223,22 @@ def _names(own: Strict, name: str) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _limit(*names: str) -> Callable[[Strict], Limit]:
-    def read(own: Strict) -> Limit:
-        signed = "least" in names and "most" in names
-        got = {name: own.length(name, zero=True, signed=signed) for name in names}
-        limit = Limit(got.get("least"), got.get("most"), got.get("over"), _page(own))
-        _refuse_crossed(own, limit.least, limit.most)
-        if limit.over is not None and limit.over.nm == 0:
-            own.refuse("over", "length_out_of_range", "over is more than zero.")
-        return limit
+def _most(own: Strict) -> Most:
+    return Most(own.length("most", zero=True), _page(own))
 
-    return read
+
+def _least(own: Strict) -> Least:
+    return Least(own.length("least"), _page(own))
+
+
+def _between(own: Strict) -> Between:
+    rule = Between(own.length("least", signed=True), own.length("most", signed=True), _page(own))
+    _refuse_crossed(own, rule.least, rule.most)
+    return rule
+
+
+def _lean(own: Strict) -> LeanRule:
+    return LeanRule(own.length("most", zero=True), own.length("over"), _page(own))
 
 
 def _amount(name: str, least: int, most: int, text: str = "") -> Callable[[Strict], Amount]:

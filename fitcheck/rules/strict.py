@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal, InvalidOperation
 from difflib import get_close_matches
-from typing import TypeVar, cast
+from typing import TypeVar
 
 from fitcheck.rules.length import Length, LengthError, length_parse
 
@@ -96,7 +96,7 @@ class Strict:
         if value is None:
             value = default
         if isinstance(value, str) and value in choices:
-            return cast(Choice, value)
+            return value
         near = get_close_matches(value, choices, 1) if isinstance(value, str) else []
         hint = f"did you mean {near[0]}?" if near else ""
         code = "missing" if value is None else "not_a_choice"

@@ -1,0 +1,87 @@
+"""Is there a stud or blocking where the brackets go?"""
+
+from fitcheck.rules import tables
+from fitcheck.rules.compare import Asked, compared
+from fitcheck.rules.finding import Finding, State, worst
+from fitcheck.rules.length import Length
+from fitcheck.rules.readings import Readings
+from fitcheck.rules.sheet import BackingRule, FixingRule, Sheet
+from fitcheck.rules.survey import House
+
+RULE = "backing.setback"
+
+
+def backing_setbacks(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
+    """Compare where the backing's centre lies, per place and side, with the sheet's setbacks.
+
+    Source: the kit's own sheet. Common practice, no source: 2 1/2 in for the outer holes.
+
+    Args:
+        sheet: the rule sheet [-].
+        readings: the readings; measured from the sill's outer edge [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding per place and side [-].
+    """
+    return [
+        _setback(rule, side, sheet, readings, house)
+        for rule in sheet.backing
+        for side in rule.sides
+    ]
+
+
+def _setback(
+    rule: BackingRule, side: str, sheet: Sheet, readings: Readings, house: House
+) -> Finding:
+    least, most = rule.setback_least, rule.setback_most
+    within = f"between {least} and {most}" if most else f"{least} or more"
+    asked = Asked(
+        RULE,
+        f"Does the {side} backing for the {rule.place} lie {within} from the sill's outer edge?",
+        setback_place(rule.place, side, rule.height),
+        sheet.source(rule.page),
+        f"Fit blocking on the {side} at {rule.height}, or choose a kit that fixes elsewhere.",
+    )
+    value = readings.near("backing_centre", side, rule.height)
+    return compared(asked, value, house, least_nm=least.nm, most_nm=most.nm if most else None)
+
+
+def setback_place(place: str, side: str, height: Length) -> str:
+    """Return where a backing rule looks, in words.
+
+    Args:
+        place: what is fixed there [-].
+        side: "left" or "right" [-].
+        height: height above the sill [nm].
+
+    Returns:
+        A text such as "rail bracket, left, 72 in above the sill" [-].
+    """
+    return f"{place}, {side}, {height} above the sill"
+
+
+def backing_state(
+    fixing: FixingRule, side: str, height: Length, sheet: Sheet, setbacks: list[Finding]
+) -> State | None:
+    """Return what the sheet's backing rules said about a fixing, None when they are silent.
+
+    A rule speaks for a fixing on its side that sits within the height tolerance of the rule.
+
+    Args:
+        fixing: the fixing [-].
+        side: "left" or "right" [-].
+        height: height of the fixing above the sill [nm].
+        sheet: the rule sheet [-].
+        setbacks: what `backing_setbacks` found [-].
+
+    Returns:
+        The worst state of the rules that speak for it [-].
+    """
+    places = {
+        setback_place(rule.place, side, rule.height)
+        for rule in sheet.backing
+        if side in rule.sides and abs(rule.height.nm - height.nm) <= tables.SAME_HEIGHT.value
+    }
+    states = [finding.state for finding in setbacks if finding.place in places]
+    return worst(states) if states else None

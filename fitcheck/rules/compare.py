@@ -1,0 +1,250 @@
+"""Is a value within its limits, by how much, and how surely?"""
+
+from dataclasses import dataclass
+
+from fitcheck.rules.finding import Finding, Measured, Sense, State, hundredths_text
+from fitcheck.rules.length import NM_PER_MM, inch_text
+from fitcheck.rules.readings import Absent, need_text
+from fitcheck.rules.sources import Source
+from fitcheck.rules.survey import House
+from fitcheck.rules.uncertainty import (
+    chance_text,
+    conformance_probability,
+    guard_band_nm,
+    margin_state,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked, where, by whom; and what to do when the answer is no."""
+
+    rule: str
+    question: str
+    place: str
+    source: Source
+    remedy: str
+
+
+def spoken(nm: int, mark: int, *, up: bool = False) -> str:
+    """Print a length for a sentence: inches to the mark and millimetres to a tenth.
+
+    Args:
+        nm: the length [nm].
+        mark: parts of an inch [-].
+        up: round up, not down [-].
+
+    Returns:
+        A text such as "1 1/16 in (27.0 mm)" [-].
+    """
+    unit = NM_PER_MM // 10
+    tenths = -(-nm // unit) if up else nm // unit
+    sign = "-" if tenths < 0 else ""
+    whole, tenth = divmod(abs(tenths), 10)
+    return f"{inch_text(nm, mark, 'up' if up else 'down')} ({sign}{whole}.{tenth} mm)"
+
+
+def compared(
+    asked: Asked,
+    value: Measured | Absent,
+    house: House,
+    *,
+    least_nm: int | None = None,
+    most_nm: int | None = None,
+) -> Finding:
+    """Compare a value with a least, a most or both; what was never read stays unknown.
+
+    Source: JCGM 106:2012, 8.3, with the firm's guard factor.
+
+    Args:
+        asked: question, place, source and remedy [-].
+        value: the value read, or why there is none [nm].
+        house: the firm's settings [-].
+        least_nm: the lower limit, if there is one [nm].
+        most_nm: the upper limit, if there is one [nm].
+
+    Returns:
+        The finding, with the margin to the nearer limit [-].
+
+    Raises:
+        ValueError: there is neither a least nor a most.
+    """
+    if isinstance(value, Absent):
+        return not_known(asked, value, house, least_nm=least_nm, most_nm=most_nm)
+    margin_nm, sense = _nearer_limit(value, least_nm, most_nm)
+    guard_nm = guard_band_nm(value.u_mm, float(house.guard_factor))
+    state = margin_state(margin_nm, guard_nm)
+    exact = value.low_nm == value.high_nm
+    return Finding(
+        rule=asked.rule,
+        question=asked.question,
+        place=asked.place,
+        reading=value,
+        limit_nm=most_nm if sense == "most" else least_nm,
+        limit_text=None,
+        sense=sense,
+        margin=Measured(margin_nm, margin_nm if exact else margin_nm + 1, value.u_mm),
+        guard_nm=guard_nm,
+        chance=_chance(value, least_nm, most_nm, sense),
+        state=state,
+        source=asked.source,
+        do=_do(asked, state, margin_nm, guard_nm, house.mark),
+        readings=value.readings,
+        mark=house.mark,
+    )
+
+
+def advised(
+    asked: Asked, value_nm: int, most_nm: int, house: House, readings: tuple[str, ...] = ()
+) -> Finding:
+    """Compare a value with a most that asks for care, not for refusal: tight when it is over.
+
+    Args:
+        asked: question, place, source and what care to take [-].
+        value_nm: the value [nm].
+        most_nm: the most that needs no care [nm].
+        house: the firm's settings [-].
+        readings: ids of the readings behind the value [-].
+
+    Returns:
+        The finding, "fits" or "tight" [-].
+    """
+    margin_nm = most_nm - value_nm
+    state: State = "fits" if margin_nm >= 0 else "tight"
+    return Finding(
+        rule=asked.rule,
+        question=asked.question,
+        place=asked.place,
+        reading=Measured(value_nm, value_nm, 0.0),
+        limit_nm=most_nm,
+        limit_text=None,
+        sense="most",
+        margin=Measured(margin_nm, margin_nm, 0.0),
+        guard_nm=0,
+        chance=None,
+        state=state,
+        source=asked.source,
+        do=_do(asked, "fits", margin_nm, 0, house.mark) if state == "fits" else asked.remedy,
+        readings=readings,
+        mark=house.mark,
+    )
+
+
+def not_known(
+    asked: Asked,
+    absent: Absent,
+    house: House,
+    *,
+    least_nm: int | None = None,
+    most_nm: int | None = None,
+) -> Finding:
+    """Return the finding for a reading that is missing or disputed: unknown, never passed.
+
+    Args:
+        asked: question, place, source and remedy [-].
+        absent: what is missing and why [-].
+        house: the firm's settings [-].
+        least_nm: the lower limit, if there is one [nm].
+        most_nm: the upper limit, if there is one [nm].
+
+    Returns:
+        The finding with what to read [-].
+    """
+    what = ", ".join(need_text(need) for need in absent.needs) or asked.place
+    do = f"Read {what}."
+    if absent.apart_nm is not None:
+        count = "two" if len(absent.readings) == 2 else str(len(absent.readings))
+        apart = spoken(absent.apart_nm, house.mark, up=True)
+        do = f"Read {what} again: {count} readings differ by {apart}."
+    return Finding(
+        rule=asked.rule,
+        question=asked.question,
+        place=asked.place,
+        reading=None,
+        limit_nm=least_nm if most_nm is None else most_nm,
+        limit_text=None,
+        sense="least" if most_nm is None else "most",
+        margin=None,
+        guard_nm=None,
+        chance=None,
+        state="unknown",
+        source=asked.source,
+        do=do,
+        readings=absent.readings,
+        needs=absent.needs,
+        mark=house.mark,
+    )
+
+
+def one_of(asked: Asked, value: str, allowed: tuple[str, ...]) -> Finding:
+    """Compare a word with the words allowed; "unknown" is a question, never a pass.
+
+    Args:
+        asked: question, place, source and remedy [-].
+        value: the word [-].
+        allowed: the words allowed [-].
+
+    Returns:
+        The finding [-].
+    """
+    state: State = "fits" if value in allowed else "fails"
+    do = "Nothing to do." if state == "fits" else asked.remedy
+    if value == "unknown":
+        state, do = "unknown", f"Find out on site: {asked.question}"
+    return Finding(
+        rule=asked.rule,
+        question=asked.question,
+        place=asked.place,
+        reading=words(value),
+        limit_nm=None,
+        limit_text=", ".join(words(each) for each in allowed),
+        sense="one_of",
+        margin=None,
+        guard_nm=None,
+        chance=None,
+        state=state,
+        source=asked.source,
+        do=do,
+    )
+
+
+def words(code: str) -> str:
+    """Return a word of the inputs as it is said.
+
+    Args:
+        code: a word such as "wood_stud" [-].
+
+    Returns:
+        The words, "wood stud" [-].
+    """
+    return code.replace("_", " ")
+
+
+def _nearer_limit(value: Measured, least_nm: int | None, most_nm: int | None) -> tuple[int, Sense]:
+    sides: list[tuple[int, Sense]] = []
+    if least_nm is not None:
+        sides.append((value.low_nm - least_nm, "least"))
+    if most_nm is not None:
+        sides.append((most_nm - value.high_nm, "most"))
+    if not sides:
+        raise ValueError("a comparison needs a limit")
+    return min(sides)
+
+
+def _chance(value: Measured, least_nm: int | None, most_nm: int | None, sense: Sense) -> str:
+    """Return the chance of truly conforming, taken at the end of the value nearer its limit."""
+    at = value.high_nm if sense == "most" else value.low_nm
+    limits = [None if nm is None else nm / NM_PER_MM for nm in (least_nm, most_nm)]
+    return chance_text(conformance_probability(at / NM_PER_MM, value.u_mm, limits[0], limits[1]))
+
+
+def _do(asked: Asked, state: State, margin_nm: int, guard_nm: int, mark: int) -> str:
+    if state == "fits":
+        return f"Nothing to do: {spoken(margin_nm, mark)} to spare."
+    if state == "tight":
+        return (
+            f"Read it again with the best tool before anything is ordered or cut: "
+            f"{spoken(margin_nm, mark)} to spare, and the readings are only sure to "
+            f"{hundredths_text(guard_nm)}."
+        )
+    return f"{asked.remedy} Out by {spoken(-margin_nm, mark, up=True)}."

@@ -1,0 +1,126 @@
+"""How long is each part to be cut, is there stock enough, and is the reading sure enough?"""
+
+from dataclasses import dataclass
+
+from fitcheck.rules.compare import Asked, advised, compared, not_known
+from fitcheck.rules.finding import Finding, Measured, worst
+from fitcheck.rules.readings import Absent, Readings
+from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
+from fitcheck.rules.survey import House
+from fitcheck.rules.uncertainty import guard_band_nm
+from fitcheck.rules.verdict import Cut
+
+PREDICTED = "predicted"
+AS_FIXED = "as fixed"
+
+
+@dataclass(frozen=True, slots=True)
+class CutAnswer:
+    """A cut with the findings that it rests on."""
+
+    cut: Cut
+    findings: tuple[Finding, ...]
+
+
+def cuts(sheet: Sheet, size: Size | None, readings: Readings, house: House) -> list[CutAnswer]:
+    """Work out every cut from the distance at the height where the part sits.
+
+    A cut between brackets is predicted from the width until the as-fixed distance was read. The
+    length is the distance less the sheet's deduction, and is never rounded long.
+
+    Source: the kit's own sheet. Common practice, no source: rail, distance less 1/4 in;
+    threshold, width at the sill less 7/8 in.
+
+    Args:
+        sheet: the rule sheet [-].
+        size: the size, if one is chosen [-].
+        readings: the readings of the survey [-].
+        house: the firm's settings [-].
+
+    Returns:
+        One answer per part [-].
+    """
+    return [
+        _answer(rule, sheet, readings, house) for rule in sheet.cuts if applies(rule.sizes, size)
+    ]
+
+
+def _distance(rule: CutRule, readings: Readings) -> tuple[Measured | Absent, str]:
+    if rule.measured == "between_brackets":
+        fixed = readings.near("between_brackets", "none", rule.height)
+        if isinstance(fixed, Measured) or fixed.apart_nm is not None:
+            return fixed, AS_FIXED
+    return readings.at("width", rule.height), PREDICTED
+
+
+def _answer(rule: CutRule, sheet: Sheet, readings: Readings, house: House) -> CutAnswer:
+    distance, status = _distance(rule, readings)
+    length: Measured | Absent = distance
+    if isinstance(distance, Measured):
+        length = Measured(
+            distance.low_nm - rule.deduct.nm,
+            distance.high_nm - rule.deduct.nm,
+            distance.u_mm,
+            distance.readings,
+        )
+    findings = (*_lengths(rule, sheet, length, house), *_cover(rule, sheet, length, house))
+    cut = Cut(
+        part=rule.part,
+        count=rule.count,
+        measured=rule.measured,
+        height=rule.height.entered,
+        distance=distance if isinstance(distance, Measured) else None,
+        deduct=rule.deduct,
+        length=length if isinstance(length, Measured) else None,
+        allowance=rule.allowance,
+        stock=rule.stock,
+        end=rule.end,
+        status=status,
+        state=worst(finding.state for finding in findings),
+        source=sheet.source(rule.page),
+        mark=house.mark,
+    )
+    return CutAnswer(cut, findings)
+
+
+def _lengths(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House) -> list[Finding]:
+    place = f"{rule.part}, {rule.height} above the sill"
+    source = sheet.source(rule.page)
+    stock = Asked(
+        "cut.stock",
+        f"Is the {rule.part} in the box long enough ({rule.stock})?",
+        place,
+        source,
+        f"Do not cut: the {rule.part} in the box is too short; choose a larger size.",
+    )
+    findings = [compared(stock, length, house, most_nm=rule.stock.nm)]
+    for name, limit, word in (("least", rule.least, "more"), ("most", rule.most, "less")):
+        if limit is not None:
+            asked = Asked(
+                f"cut.{name}",
+                f"Is the {rule.part} to be cut to {limit} or {word}?",
+                place,
+                source,
+                f"Do not cut the {rule.part}: choose another size.",
+            )
+            least, most = (limit.nm, None) if name == "least" else (None, limit.nm)
+            findings.append(compared(asked, length, house, least_nm=least, most_nm=most))
+    return findings
+
+
+def _cover(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House) -> list[Finding]:
+    """Compare how far the readings may be off with what the part's end covers can hide."""
+    if rule.allowance is None:
+        return []
+    asked = Asked(
+        "cut.cover",
+        f"Can the end covers of the {rule.part} hide what the readings may be off "
+        f"({rule.allowance})?",
+        rule.part,
+        sheet.source(rule.page),
+        "Read it again with a better tool before the saw.",
+    )
+    if isinstance(length, Absent):
+        return [not_known(asked, length, house, most_nm=rule.allowance.nm)]
+    band_nm = guard_band_nm(length.u_mm, float(house.guard_factor))
+    return [advised(asked, band_nm, rule.allowance.nm, house, length.readings)]

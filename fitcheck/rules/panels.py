@@ -1,0 +1,88 @@
+"""Which panels belong to this size, what do they weigh and on which side are their handles?"""
+
+from dataclasses import dataclass
+
+from fitcheck.rules.glass import glass_mass_ug, thickness_for_mass
+from fitcheck.rules.handling import hands_for
+from fitcheck.rules.quantity import kg_text
+from fitcheck.rules.sheet import PanelRule, Sheet, Size, applies
+from fitcheck.rules.survey import House, Opening
+from fitcheck.rules.tables import LEAST_HANDS
+from fitcheck.rules.verdict import Panel, Question
+
+SHOWER_HEAD_SIDE = "shower-head side"
+
+
+@dataclass(frozen=True, slots=True)
+class PanelAnswer:
+    """The panels, the hands they take, and what must be asked about them."""
+
+    panels: tuple[Panel, ...]
+    hands: int
+    questions: tuple[Question, ...]
+
+
+def panels(sheet: Sheet, size: Size | None, opening: Opening, house: House) -> PanelAnswer:
+    """Work out mass, hands and handing of every panel, in the order of hanging.
+
+    Without a size every panel of the sheet counts, so that no crew is sent too small.
+
+    Source: the kit's own sheet; EN 572-1 for the mass; the lifting convention of the firm.
+
+    Args:
+        sheet: the rule sheet [-].
+        size: the size, if one is chosen [-].
+        opening: the opening, for the shower-head side [-].
+        house: the firm's settings [-].
+
+    Returns:
+        The panels with the hands needed for the heaviest [-].
+    """
+    rules = sorted(
+        (rule for rule in sheet.panels if _belongs(rule, size)), key=lambda rule: rule.order
+    )
+    questions: list[Question] = []
+    rows = tuple(_panel(rule, sheet, opening, house, questions) for rule in rules)
+    sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
+    hands = max([LEAST_HANDS.value, sheet_hands, *(row.hands for row in rows)])
+    return PanelAnswer(rows, hands, tuple(dict.fromkeys(questions)))
+
+
+def _belongs(rule: PanelRule, size: Size | None) -> bool:
+    if size is not None and size.panels:
+        return rule.name in size.panels
+    return applies(rule.sizes, size)
+
+
+def _panel(
+    rule: PanelRule, sheet: Sheet, opening: Opening, house: House, questions: list[Question]
+) -> Panel:
+    glass = glass_mass_ug(rule.width.nm, rule.height.nm, thickness_for_mass(rule.thickness.nm))
+    mass = glass + rule.hardware_ug
+    sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
+    hands, by_hand = hands_for(mass, sheet_hands, house.lift_convention)
+    if not by_hand:
+        text = f"{kg_text(mass)} is more than a team may lift: which lifting aid will be there?"
+        questions.append(Question(f"panel {rule.name}", text))
+    return Panel(
+        name=rule.name,
+        width=rule.width.entered,
+        height=rule.height.entered,
+        thickness=rule.thickness.entered,
+        mass_ug=mass,
+        glass_ug=glass,
+        order=rule.order,
+        handing=_handing(rule, opening, questions),
+        hands=hands,
+        source=sheet.source(rule.page),
+    )
+
+
+def _handing(rule: PanelRule, opening: Opening, questions: list[Question]) -> str:
+    if SHOWER_HEAD_SIDE not in rule.handing:
+        return rule.handing
+    if opening.shower_head_side == "unknown":
+        text = "On which side is the shower head? The handle holes go on that side."
+        questions.append(Question(f"panel {rule.name}", text))
+        return f"{rule.handing} (side not known yet)"
+    return f"{rule.handing}: {opening.shower_head_side}"

@@ -1,0 +1,217 @@
+"""Are the walls plumb, the sill level and draining, and everything high and deep enough?"""
+
+from fitcheck.rules.compare import Asked, compared, not_known
+from fitcheck.rules.finding import Finding, Measured
+from fitcheck.rules.readings import Absent, Readings
+from fitcheck.rules.sheet import LeanRule, Sheet
+from fitcheck.rules.survey import House, Survey
+
+BOTH = ("left", "right")
+SURROUND_FINISHES = ("acrylic", "fibreglass")
+
+
+def wall_lean(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
+    """Compare each wall's lean, scaled to the height of the sheet's limit, with that limit.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        readings: the readings; a lean is positive into the opening [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding per wall, or none when the sheet has no such rule [-].
+    """
+    limit = sheet.lean
+    if limit is None:
+        return []
+    return [_lean(limit, side, sheet, readings, house) for side in BOTH]
+
+
+def _lean(limit: LeanRule, side: str, sheet: Sheet, readings: Readings, house: House) -> Finding:
+    asked = Asked(
+        "wall.lean",
+        f"Is the {side} wall out of plumb by {limit.most} or less over {limit.over}?",
+        f"{side} wall",
+        sheet.source(limit.page),
+        "Correct or pack the wall before this kit goes in.",
+    )
+    any_lean = readings.single("lean", side)
+    if isinstance(any_lean, Absent):
+        return not_known(asked, any_lean, house, most_nm=limit.most.nm)
+    scaled = [
+        _scaled(group.value, group.over_nm, limit.over.nm)
+        for group in readings.groups("lean", side)
+        if isinstance(group.value, Measured)
+    ]
+    return compared(asked, max(scaled, key=lambda lean: lean.high_nm), house, most_nm=limit.most.nm)
+
+
+def _scaled(lean: Measured, read_over_nm: int, over_nm: int) -> Measured:
+    """Return the size of a lean as it would be over the height of the limit."""
+    size = _size_of(lean)
+    low = size.low_nm * over_nm // read_over_nm
+    high = -(-size.high_nm * over_nm // read_over_nm)
+    return Measured(low, high, lean.u_mm * over_nm / read_over_nm, lean.readings)
+
+
+def sill_level(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
+    """Compare how far the sill is out of level over its run with what the sheet allows.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        readings: the readings; positive when the right end is higher [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding, or none when the sheet has no such rule [-].
+    """
+    limit = sheet.level
+    if limit is None:
+        return []
+    asked = Asked(
+        "sill.level",
+        f"Is the sill level to {limit.most} over its run?",
+        "sill, end to end",
+        sheet.source(limit.page),
+        "Level the sill before this kit goes in.",
+    )
+    value = readings.single("sill_level")
+    if isinstance(value, Measured):
+        value = _size_of(value)
+    return [compared(asked, value, house, most_nm=limit.most.nm)]
+
+
+def _size_of(value: Measured) -> Measured:
+    low, high = sorted((abs(value.low_nm), abs(value.high_nm)))
+    low = 0 if value.low_nm < 0 < value.high_nm else low
+    return Measured(low, high, value.u_mm, value.readings)
+
+
+def sill_fall(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
+    """Compare the sill's fall across its depth with the least and the most of the sheet.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        readings: the readings; positive when the sill drains inward [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding, or none when the sheet has no such rule [-].
+    """
+    limit = sheet.sill_fall
+    if limit is None:
+        return []
+    asked = Asked(
+        "sill.fall",
+        f"Does the sill drain inward by {limit.least} to {limit.most} across its depth?",
+        "sill, front to back",
+        sheet.source(limit.page),
+        "Do not set a threshold on this sill: it must drain inward; correct its fall first.",
+    )
+    value = readings.single("sill_fall")
+    return [compared(asked, value, house, least_nm=limit.least.nm, most_nm=limit.most.nm)]
+
+
+def ceiling_height(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
+    """Compare the height to the ceiling or soffit on both sides with the least of the sheet.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        readings: the readings of the survey [-].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding per side, or none when the sheet has no such rule [-].
+    """
+    limit = sheet.ceiling_height
+    if limit is None:
+        return []
+    findings = []
+    for side in BOTH:
+        asked = Asked(
+            "ceiling.height",
+            f"Are there {limit.least} or more from the sill to the ceiling on the {side}?",
+            f"{side}, sill to ceiling",
+            sheet.source(limit.page),
+            "Choose a lower kit: the panels cannot be lifted in under this ceiling.",
+        )
+        value = readings.single("ceiling_height", side)
+        findings.append(compared(asked, value, house, least_nm=limit.least.nm))
+    return findings
+
+
+def surround_height(
+    sheet: Sheet, survey: Survey, readings: Readings, house: House
+) -> list[Finding]:
+    """Compare the height of an acrylic or fibreglass surround with the least of the sheet.
+
+    A wall that is known to have no surround is not asked; a wall whose finish is not known is.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        survey: the survey with its zones [-].
+        readings: the readings of the survey [-].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding per wall that has, or may have, a surround [-].
+    """
+    limit = sheet.surround_height
+    if limit is None:
+        return []
+    findings = []
+    for side in BOTH:
+        finishes = {z.finish for z in survey.zones if z.surface == f"{side}_wall"}
+        if not finishes or finishes & {"unknown", *SURROUND_FINISHES}:
+            asked = Asked(
+                "surround.height",
+                f"Is the surround on the {side} {limit.least} high or higher?",
+                f"{side} wall",
+                sheet.source(limit.page),
+                "Choose a kit whose rail sits on this surround, or finish the wall above it.",
+            )
+            value = readings.single("surround_height", side)
+            findings.append(compared(asked, value, house, least_nm=limit.least.nm))
+    return findings
+
+
+def curb(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
+    """Compare the depth and the flat width of the curb or deck with the least of the sheet.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        readings: the readings of the survey [-].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding per dimension that the sheet limits [-].
+    """
+    rule = sheet.curb
+    if rule is None:
+        return []
+    limits = (("curb_depth", "deep", rule.depth_least), ("curb_flat", "flat", rule.flat_least))
+    findings = []
+    for quantity, word, least in limits:
+        if least is not None:
+            asked = Asked(
+                quantity.replace("_", "."),
+                f"Is the curb or deck {least} {word} or more?",
+                "curb or deck",
+                sheet.source(rule.page),
+                "Choose a kit for a narrower curb, or have the curb rebuilt.",
+            )
+            value = readings.single(quantity)
+            findings.append(compared(asked, value, house, least_nm=least.nm))
+    return findings
