@@ -80,8 +80,8 @@ def foot(times: int, measured: bool, inputs: Mapping[str, Any]) -> Iterator[str]
     if measured:
         enlarged = f"leans are drawn {times} times their size" if times > 1 else "leans to scale"
         yield (
-            f"Seen from outside, facing in. Heavy line: as read; {enlarged}. Dotted: plumb from the "
-            "foot. Dashed: kit. Crossed circle: centre of stud or blocking."
+            f"Seen from outside, facing in. Heavy line: as read; {enlarged}. Dotted: plumb from "
+            "the foot. Dashed: kit. Crossed circle: centre of stud or blocking."
         )
 
 

@@ -1,6 +1,7 @@
 """What does the opening look like from the front, as read, with the kit drawn into it?"""
 
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import Any
 
 from fitcheck.drawings import captions
@@ -26,10 +27,10 @@ from fitcheck.drawings.svg import (
     text,
 )
 
-PLOT_LEFT, PLOT_WIDTH = 155.0, 200.0
-PLOT_TOP, PLOT_HEIGHT = 46.0, 290.0
+PLOT_LEFT, PLOT_WIDTH = 160.0, 190.0
+PLOT_TOP, PLOT_HEIGHT = 62.0, 290.0
 STRIP = 11.0  # width of the hatched strip that stands for a wall seen on edge
-COLUMN = 128.0  # width of the words beside each wall
+COLUMN = 118.0  # width of the words beside each wall
 LABEL_GAP = 25.0  # a two-line dimension needs this much height
 
 
@@ -86,7 +87,7 @@ def _opening(view: View) -> list[str]:
     ]
     if not view.outline.widths:
         return [polygon([*left, *reversed(right)], DASHED), *_nothing_read(view)]
-    faces = [line(a, b, HEAVY) for side in (left, right) for a, b in zip(side, side[1:])]
+    faces = [line(a, b, HEAVY) for side in (left, right) for a, b in pairwise(side)]
     sill = line((view.left - STRIP - 8, view.floor), (view.right + STRIP + 8, view.floor), HEAVY)
     return [*plumb, polygon([*left, *reversed(right)], 'fill="#fff" stroke="none"'), *faces, sill]
 
@@ -131,13 +132,11 @@ def _wall_strip(view: View, letter: str, zone: Mapping[str, Any], surface: str) 
     bulge = [view.walls(h) for h in view.outline.stations()]
     if surface == "left_wall":
         x = min(view.left, *(b[0] for b in bulge)) - STRIP - 3
-        tag = x - 9
     else:
         x = max(view.right, *(b[1] for b in bulge)) + 3
-        tag = x + STRIP + 9
     y = view.y(high)
     box = hatched(family_of(zone), x, y, STRIP, view.y(low) - y)
-    return [box, *_letter(tag, (y + view.y(low)) / 2, letter)]
+    return [box, *_letter(x + STRIP / 2, (y + view.y(low)) / 2, letter)]
 
 
 def _letter(x: float, y: float, letter: str) -> list[str]:
@@ -164,16 +163,19 @@ def _panels(view: View, verdict: Mapping[str, Any]) -> list[str]:
     panels = [p for p in verdict.get("panels") or [] if length_mm(p.get("width"))]
     parts: list[str] = []
     room = view.right - view.left
+    taken = view.left  # labels stand clear of the panel before
     for place, panel in enumerate(panels):
         wide = min((length_mm(panel.get("width")) or 0.0) * view.scale, room)
         tall = (length_mm(panel.get("height")) or view.outline.top_mm) * view.scale
         share = place / (len(panels) - 1) if len(panels) > 1 else 0.0
         x, foot = view.left + share * (room - wide), view.floor - 4
         label = f"{panel.get('name')} {panel.get('width')} × {panel.get('height')}"
-        lines, after = paragraph(x + 7 + place * 3, foot - 60, label, min(wide, room / 2) - 12)
+        at = max(x, taken) + 6
+        taken = x + wide
+        lines, after = paragraph(at, foot - 60, label, taken - at - 6)
         parts += [rect(x, foot - tall, wide, tall, DASHED), *lines]
         if panel.get("mass"):
-            parts.append(text(x + 7 + place * 3, after, panel["mass"], bold=True))
+            parts.append(text(at, after, panel["mass"], bold=True))
     return parts
 
 
@@ -240,7 +242,7 @@ def _words(view: View, inputs: Mapping[str, Any]) -> tuple[list[str], float]:
     parts: list[str] = []
     lowest = view.floor + STRIP + 8
     for side, x in (("left", 4.0), ("right", PAGE_WIDTH - COLUMN - 2)):
-        y = PLOT_TOP
+        y = PLOT_TOP - 8
         for heading, words in captions.wall(view.outline, inputs, side):
             lines, y = paragraph(x, y, heading, COLUMN, bold=True)
             more, y = paragraph(x, y, words, COLUMN)

@@ -1,4 +1,4 @@
-"""What shape have the readings given the opening: widths by height, leans, and the lines they draw."""
+"""What shape have the readings given the opening: widths by height, leans, outline?"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -104,7 +104,7 @@ def outline_of(inputs: Mapping[str, Any]) -> Outline:
 
 
 def widths_of(readings: Sequence[Mapping[str, Any]]) -> tuple[Width, ...]:
-    """Return the widths by rising height; several readings at one height are drawn at their mean."""
+    """Return the widths by rising height; several readings at one height are averaged."""
     by_height: dict[float, list[Mapping[str, Any]]] = {}
     for reading in readings:
         if reading.get("quantity") == "width" and length_mm(reading.get("value")) is not None:

@@ -1,4 +1,4 @@
-"""How is a drawing written as SVG: escaped text, plain shapes, hatches and the named frame around them."""
+"""How is a drawing written as SVG: escaped text, plain shapes, hatches, the named frame?"""
 
 import re
 from collections.abc import Iterable
@@ -10,7 +10,7 @@ PAGE_WIDTH = (
     510.0  # points: the text width of an A4 page with 15 mm margins, so text prints at its size
 )
 SMALL = 9.0  # points: nothing on paper is set smaller
-MEAN_LETTER = 0.52  # of the font size; good enough to wrap a caption, never used for a measure
+MEAN_LETTER = 0.5  # of the font size; good enough to wrap a caption, never used for a measure
 TIE = "\u00a0"
 TIED = re.compile(r"(\d) (?=\d+/\d+ |in\b|mm\b|kg\b)")  # a figure never parts from its unit
 INK = "#000"
@@ -39,7 +39,7 @@ def clean(text: object) -> str:
 
 
 def frame(width: float, height: float, title: str, desc: str, parts: Iterable[str]) -> str:
-    """Return the whole picture with its role, title and description for people who do not see it."""
+    """Return the whole picture with its role, title and description for those who do not see it."""
     size = f'width="{number(width)}pt" height="{number(height)}pt"'
     box = f'viewBox="0 0 {number(width)} {number(height)}"'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {box} font-family="{FONT}">'
@@ -148,7 +148,7 @@ def dimension(left: float, right: float, y: float, words: str) -> str:
 
 
 def slanted(x: float, y: float, width: float, height: float, gap: float = 6) -> str:
-    """Return a box filled with slanting strokes, drawn one by one so that every printer keeps them."""
+    """Return a box filled with slanting strokes, one by one so that any printer keeps them."""
     strokes = [rect(x, y, width, height, FINE)]
     for i in range(1, ceil((width + height) / gap)):
         run = i * gap

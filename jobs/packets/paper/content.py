@@ -9,9 +9,6 @@ from jobs.packets.paper.loading import load_list
 from jobs.packets.paper.opening import opening_page, questions_of
 from jobs.packets.paper.phrases import Json
 
-PICTURES = frozenset(["qr", "elevation", "bars", "bar", "sign"])  # SVG: nothing may be put in it
-WHOLE = frozenset(["code_url"])
-
 
 def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
     """Return everything that the template sets, with None for what nobody knows."""
@@ -34,6 +31,7 @@ def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
         "states": [_state_line(o) for o in openings],
         "questions": [q for o in openings for q in questions_of(o)],
         "override": data.get("override"),
+        "stop": _stop(data, verdicts),
         "safety": [str(s) for s in data.get("safety") or []],
         "load": load_list(verdicts, people),
         "openings": [opening_page(o) for o in openings],
@@ -43,13 +41,13 @@ def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
     return cleaned
 
 
-def _clean(value: Any, key: str = "") -> Any:
+def _clean(value: Any) -> Any:
     if isinstance(value, str):
-        return printable(value, breakable=key not in PICTURES | WHOLE)
+        return printable(value)
     if isinstance(value, dict):
-        return {k: _clean(v, k) for k, v in value.items()}
+        return {k: _clean(v) for k, v in value.items()}
     if isinstance(value, list | tuple):
-        return [_clean(v, key) for v in value]
+        return [_clean(v) for v in value]
     return value
 
 
@@ -57,6 +55,14 @@ def _people(data: Json, verdicts: list[Json]) -> int:
     asked = [int(v["hands_needed"]) for v in verdicts if v.get("hands_needed")]
     booked = len((data.get("booking") or {}).get("members") or [])
     return max([2, booked, *asked])
+
+
+def _stop(data: Json, verdicts: list[Json]) -> str | None:
+    """Return why this packet must not be installed from, when nobody has released it by name."""
+    states = {str(v.get("state") or "unknown") for v in verdicts}
+    if data.get("override") or not states & {"fails", "unknown"}:
+        return None
+    return "The verdict does not pass and nobody has released it by name. Ring the office first."
 
 
 def _state_line(opening: Json) -> dict[str, str]:

@@ -1,35 +1,36 @@
 """Which characters can the bundled fonts print, and what is printed for those they cannot?"""
 
-import re
 import struct
+import unicodedata
 from functools import lru_cache
 from pathlib import Path
 
 FONTS = Path(__file__).parent / "fonts"
 FAMILIES = ("SourceSans3-Regular.ttf", "DejaVuSans.ttf", "NotoEmoji-Regular.ttf")
-LONG_WORD = re.compile(r"\S{25,}")
-BREAK = "\u200b"  # a place where a line may break, without a hyphen
 # Joiners and selectors shape their neighbours and have no picture of their own.
-SILENT = frozenset([0x200B, 0x200C, 0x200D, 0x2060, 0xFE0E, 0xFE0F, 0x00AD, 0xFEFF])
+SILENT = frozenset([0x200B, 0x200C, 0x200D, 0x2060, 0xFE0E, 0xFE0F, 0x00AD])
 # Marks that turn the direction of text could make a note read as something it does not say.
 TURNING = frozenset([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C])
 
 
-def printable(text: str, *, breakable: bool = True) -> str:
-    """Return the text with every unprintable character shown by its code, long words breakable."""
-    shown = "".join(map(_shown, text))
-    if not breakable:
-        return shown
-    return LONG_WORD.sub(lambda match: BREAK.join(match.group()), shown)
+def printable(text: str) -> str:
+    """Return the text with every unprintable character shown by its code, such as ‹U+0007›."""
+    return "".join(map(_shown, text))
 
 
 def _shown(character: str) -> str:
     code = ord(character)
     if character in "\n\t" or code in SILENT:
         return character
-    if code not in TURNING and code in covered():
+    if _plain(code):
         return character
     return f"‹U+{code:04X}›"
+
+
+def _plain(code: int) -> bool:
+    if code in TURNING or unicodedata.category(chr(code)) in ("Cc", "Cs", "Co", "Cn"):
+        return False
+    return code not in (0xFEFF, 0xFFFE) and code in covered()
 
 
 @lru_cache(maxsize=1)

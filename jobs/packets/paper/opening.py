@@ -1,5 +1,6 @@
 """What is printed about one opening: readings, verdict, cuts, schedule, order of work, sealant?"""
 
+from datetime import datetime
 from typing import Any
 
 from fitcheck.drawings.cutbars import rounded, svg_cut_bars
@@ -92,8 +93,22 @@ def _reading(reading: Json) -> Page:
         "mm": mm_text(nm) if nm is not None else None,
         "tool": _tool(reading.get("tool") or {}),
         "by": str(reading.get("read_by") or "nobody named"),
-        "at": str(reading.get("taken_at") or "no time"),
+        "at": _moment(reading.get("taken_at")),
     }
+
+
+def _moment(taken_at: Any) -> str:
+    """Return when a reading was taken, on the clock of the person who took it."""
+    try:
+        read = datetime.fromisoformat(str(taken_at))
+    except ValueError:
+        return str(taken_at or "no time")
+    return f"{read:%d %b %Y %H:%M}{_offset(read)}"
+
+
+def _offset(read: datetime) -> str:
+    text = f"{read:%z}"
+    return f" {text[:3]}:{text[3:5]}" if text else ""
 
 
 def _tool(tool: Json) -> str:

@@ -46,13 +46,19 @@ def hole_of(hole: Any) -> str:
 
 def drilling(fixing: Json) -> str:
     """Return how one place is drilled; a place with an open question names no bit."""
-    where = f"{place_of(fixing)}: {fixing.get('count')} to drill"
+    where = f"{place_of(fixing)}: {fixing.get('count')} holes"
     if fixing.get("questions") or not fixing.get("bit"):
         return f"{where}, but STOP: a question is open, see the schedule. Do not drill here yet."
     holes = [f"pilot {hole_of(fixing['pilot'])}" if fixing.get("pilot") else ""]
     holes.append(f"final hole {hole_of(fixing['final_hole'])}" if fixing.get("final_hole") else "")
     rest = [str(fixing["bit"]), *holes, str(fixing.get("anchor") or ""), screw_of(fixing)]
     return f"{where}, {', '.join(part for part in rest if part)}."
+
+
+def drill_lines(fixings: Iterable[Json]) -> str:
+    """Return how each place is drilled, a line for each; the kit's sheet when none is known."""
+    lines = [f"– {drilling(f)}" for f in fixings]
+    return "\n".join(["Drill:", *lines]) if lines else "Fix it as the kit's sheet says."
 
 
 def drilling_cautions(fixings: Iterable[Json]) -> str:

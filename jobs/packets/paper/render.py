@@ -4,6 +4,7 @@ import io
 import json
 from collections.abc import Mapping
 from datetime import datetime
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -35,12 +36,21 @@ def packet_render(data: Mapping[str, Any], *, paper: Paper = "a4") -> bytes:
     return typst.compile(
         str(TEMPLATE / "packet.typ"),
         root=str(TEMPLATE),
-        font_paths=[str(FONTS)],
-        ignore_system_fonts=True,
+        font_paths=_fonts(),
         format="pdf",
         sys_inputs={"packet": json.dumps(content), "paper": PAGE_SIZES[paper]},
         pdf_standards=["ua-1"],
         timestamp=made_moment(str(data.get("made_at"))),
+    )
+
+
+@lru_cache(maxsize=1)
+def _fonts() -> Any:
+    """Return the bundled faces only, read once: a machine's own fonts would change the paper."""
+    import typst  # as above
+
+    return typst.Fonts(
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FONTS)]
     )
 
 

@@ -3,7 +3,7 @@
 from jobs.packets.paper.phrases import (
     Json,
     Step,
-    drilling,
+    drill_lines,
     drilling_cautions,
     fixings_at,
     panel_words,
@@ -54,17 +54,16 @@ def _swing() -> Step:
 
 def _fixed(panel: Json, verdict: Json) -> Step:
     return step(
-        f"Set {panel_words(panel)} first: setting blocks under it, plumb, in its channel or clamps, "
-        "held until it stands by itself.",
+        f"Set {panel_words(panel)} first: setting blocks under it, plumb, in its channel or "
+        "clamps, held until it stands by itself.",
         caution=hands(verdict),
     )
 
 
 def _hinges(verdict: Json) -> Step:
     fixings = fixings_at(verdict, "hinge")
-    drill = " ".join(drilling(f) for f in fixings) or "Drill as the kit's sheet says."
     return step(
-        f"Hinges to the wall. {drill} Seal each hole, then screw.",
+        f"Hinges to the wall. Seal each hole, then screw. {drill_lines(fixings)}",
         caution=drilling_cautions(fixings),
     )
 
@@ -82,10 +81,9 @@ def _door(panel: Json, verdict: Json) -> Step:
 
 def _closing(verdict: Json) -> list[Step]:
     fixings = fixings_at(verdict, "strike", "strip")
-    drill = " ".join(drilling(f) for f in fixings)
     return [
         step(
-            f"Set the strike strip from the hung door. {drill}".strip(),
+            f"Set the strike strip from the hung door. {drill_lines(fixings)}",
             caution=drilling_cautions(fixings),
         ),
         step(

@@ -3,7 +3,7 @@
 from jobs.packets.paper.phrases import (
     Json,
     Step,
-    drilling,
+    drill_lines,
     drilling_cautions,
     fixings_at,
     listed,
@@ -24,18 +24,17 @@ def middle(inputs: Json, verdict: Json) -> list[Step]:
         *[cut_step(cut, verdict) for cut in verdict.get("cuts") or []],
         step(
             "Set the wall channel plumb; pack it where the wall leans away, so that the glass and "
-            f"not the wall is followed. {' '.join(drilling(f) for f in channel)}".strip(),
+            f"not the wall is followed. {drill_lines(channel)}",
             hold="Hold: channel plumb on its backing",
             record="Packing, and where",
             caution=drilling_cautions(channel),
         ),
         step(
-            f"Lift {glass} onto setting blocks and into the channel. One person holds it from now on.",
+            f"Lift {glass} onto setting blocks and into the channel. One of you holds it now.",
             caution=f"{hands(verdict)} Nobody lets go yet.",
         ),
         step(
-            "Fix the stay bar or head clip to backing before anyone lets go. "
-            f"{' '.join(drilling(f) for f in stay)}".strip(),
+            f"Fix the stay bar or head clip to backing before anyone lets go. {drill_lines(stay)}",
             hold="Hold: panel held at the head",
             record="Stands without a hand: yes / no",
             caution=drilling_cautions(stay),

@@ -1,6 +1,6 @@
 """Which steps begin and end every job, whatever the door?"""
 
-from fitcheck.drawings.measures import word, words
+from fitcheck.drawings.measures import length_nm, words
 from jobs.packets.paper.phrases import (
     Json,
     Step,
@@ -14,7 +14,7 @@ from jobs.packets.paper.phrases import (
 
 def beginning(inputs: Json, verdict: Json) -> list[Step]:
     """Return the steps from the door of the room to the first mark on a wall."""
-    return [_cover(), _glass(verdict), _reread(inputs), _backing(inputs)]
+    return [_cover(), _glass(verdict), _reread(inputs, verdict), _backing(inputs)]
 
 
 def ending(inputs: Json, verdict: Json) -> list[Step]:
@@ -28,7 +28,7 @@ def ending(inputs: Json, verdict: Json) -> list[Step]:
         *_bead(verdict),
         step(
             "Water test: run the shower onto the closed door and look outside, at the foot and at "
-            "both jambs. Tell the customer when the first shower may be, and put up the cure notice.",
+            "both jambs. Tell the customer when the first shower may be; put up the cure notice.",
             record="Dry outside: yes / no",
         ),
         step(
@@ -66,7 +66,7 @@ def hands(verdict: Json) -> str:
     return f"{needed} people for every panel." if needed else "Two people for every panel at least."
 
 
-def _reread(inputs: Json) -> Step:
+def _reread(inputs: Json, verdict: Json) -> Step:
     widths = [r for r in inputs.get("readings") or [] if r.get("quantity") == "width"]
     by_height: dict[str, list[str]] = {}
     for reading in widths:
@@ -74,10 +74,25 @@ def _reread(inputs: Json) -> Step:
     known = listed(f"{' and '.join(vs)} at {h}" for h, vs in by_height.items())
     survey = f"The survey read {known}." if known else "QUESTION: the survey has no width at all."
     return step(
-        f"Read the opening again at the survey's heights. {survey} If a width is off by more than "
-        "1/16 in, stop and ring the office.",
+        f"Read the opening again at the survey's heights. {survey} {_tolerance(verdict)}",
         hold="Hold: opening agrees with the survey",
         record="Widths read today",
+    )
+
+
+def _tolerance(verdict: Json) -> str:
+    """Return by how much a width may have moved before the verdict no longer stands."""
+    margins = [
+        f["margin"]
+        for f in verdict.get("findings") or []
+        if str(f.get("rule")).startswith("width") and (length_nm(f.get("margin")) or -1) >= 0
+    ]
+    if not margins:
+        return "If a width has changed at all, stop and ring the office."
+    least = words(min(margins, key=lambda m: length_nm(m) or 0))
+    return (
+        f"Stop and ring the office if a width has changed by as much as {least}, the least margin "
+        "that the verdict has on widths."
     )
 
 
@@ -115,16 +130,8 @@ def _bead(verdict: Json) -> list[Step]:
     rest = f" The sheet asks for these outside: {out}." if out else " No bead outside."
     return [
         step(
-            f"{where}{rest} Leave the way out for water open. Surfaces clean and dry; tool it once.",
+            f"{where}{rest} Leave the way out for water open. Surfaces clean and dry; tool once.",
             hold="Hold: bead run, water can drain",
             record="Time the bead was finished",
         )
     ]
-
-
-def unknown_zones(inputs: Json) -> str:
-    """Return which zones still need a look before a bit is chosen."""
-    zones = [z for z in inputs.get("zones") or [] if z.get("finish") == "unknown"]
-    return listed(
-        f"{word(z.get('surface'))} {z.get('from_height')} to {z.get('to_height')}" for z in zones
-    )

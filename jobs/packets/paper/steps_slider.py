@@ -4,7 +4,7 @@ from fitcheck.drawings.measures import words
 from jobs.packets.paper.phrases import (
     Json,
     Step,
-    drilling,
+    drill_lines,
     drilling_cautions,
     fixings_at,
     panel_words,
@@ -35,11 +35,11 @@ def _rails(verdict: Json) -> list[Json]:
 def _brackets(inputs: Json, verdict: Json) -> list[Step]:
     height = (inputs.get("sheet") or {}).get("rail_height") or "the height in the kit's sheet"
     fixings = fixings_at(verdict, "bracket", "collar", "rail")
-    drill = " ".join(drilling(f) for f in fixings) or "Drill as the kit's sheet says."
     return [
         step(
-            f"Draw one level line right round at {height} above the sill. Set out the bracket holes "
-            f"from the line, not from the wall. {drill} Seal each hole, then screw.",
+            f"Draw one level line right round at {height} above the sill. Set out the bracket "
+            f"holes from the line, not from the wall. Seal each hole, then screw. "
+            f"{drill_lines(fixings)}",
             caution=drilling_cautions(fixings),
         ),
         step(
@@ -58,8 +58,8 @@ def cut_step(cut: Json, verdict: Json) -> Step:
     hide = cut.get("allowance")
     covers = f" The end covers can hide {hide}, no more." if hide else ""
     return step(
-        f"As-fixed reading less {deduct} is the {part}'s length. The survey predicted {length}. The "
-        f"two must agree, and the second reader must sign.{covers} Then mark, saw, deburr.",
+        f"As-fixed reading less {deduct} is the {part}'s length. The survey predicted {length}. "
+        f"The two must agree, and the second reader must sign.{covers} Then mark, saw, deburr.",
         hold=f"Hold: {part} cut released",
         record="Mark released at (length)",
         caution="Do not saw before both boxes agree. A rail cut short cannot be put right on site. "
@@ -102,9 +102,9 @@ def _thresholds(verdict: Json) -> list[Step]:
 
 def _guide(verdict: Json) -> Step:
     fixings = fixings_at(verdict, "guide")
-    drill = " ".join(drilling(f) for f in fixings) or "Fix it as the kit's sheet says."
     return step(
-        f"Find the middle of the opening at the sill and set the centre guide there. {drill} Seal it.",
+        "Find the middle of the opening at the sill and set the centre guide there; seal it. "
+        f"{drill_lines(fixings)}",
         caution=drilling_cautions(fixings),
     )
 
@@ -136,11 +136,10 @@ def _panels(inputs: Json, verdict: Json) -> list[Step]:
 
 def _strips(verdict: Json) -> list[Step]:
     fixings = fixings_at(verdict, "strip", "jamb")
-    drill = " ".join(drilling(f) for f in fixings)
     return [
         step(
             "Place the side strips from the hung door, not from the wall: close the door, mark, "
-            f"open, drill. {drill}".strip(),
+            f"open, drill. {drill_lines(fixings)}",
             caution=drilling_cautions(fixings),
         )
     ]
