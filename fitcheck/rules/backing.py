@@ -5,7 +5,7 @@ from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.finding import Finding, State, worst
 from fitcheck.rules.length import Length
 from fitcheck.rules.readings import Readings
-from fitcheck.rules.sheet import BackingRule, FixingRule, Sheet
+from fitcheck.rules.sheet import BackingRule, Sheet
 from fitcheck.rules.survey import House
 
 RULE = "backing.setback"
@@ -61,15 +61,12 @@ def setback_place(place: str, side: str, height: Length) -> str:
     return f"{place}, {side}, {height} above the sill"
 
 
-def backing_state(
-    fixing: FixingRule, side: str, height: Length, sheet: Sheet, setbacks: list[Finding]
-) -> State | None:
+def backing_state(side: str, height: Length, sheet: Sheet, setbacks: list[Finding]) -> State | None:
     """Return what the sheet's backing rules said about a fixing, None when they are silent.
 
     A rule speaks for a fixing on its side that sits within the height tolerance of the rule.
 
     Args:
-        fixing: the fixing [-].
         side: "left" or "right" [-].
         height: height of the fixing above the sill [nm].
         sheet: the rule sheet [-].

@@ -1,6 +1,7 @@
 """How many hands does a panel take, and how much may one person lift?"""
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from fitcheck.rules import tables
@@ -99,10 +100,8 @@ def frequency_multiplier(per_minute: float, hours: float, *, high: bool) -> floa
     rate = max(per_minute, rows[0][0])
     if rate > rows[-1][0]:
         return 0.0
-    for (f0, m0), (f1, m1) in zip(rows, rows[1:], strict=False):
-        if f0 <= rate <= f1:
-            return m0 + (m1 - m0) * (rate - f0) / (f1 - f0)
-    raise AssertionError("the rows are contiguous")
+    (f0, m0), (f1, m1) = next(pair for pair in pairwise(rows) if rate <= pair[1][0])
+    return m0 + (m1 - m0) * (rate - f0) / (f1 - f0)
 
 
 def team_capability_kg(people: int, each_kg: float, convention: str) -> float:

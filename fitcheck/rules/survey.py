@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from fitcheck.rules.length import Length
+from fitcheck.rules import tables
+from fitcheck.rules.length import Length, length_parse
 from fitcheck.rules.strict import Strict
 
 Side = Literal["left", "right", "none"]
@@ -62,6 +63,7 @@ SIDED = {"lean", "ceiling_height", "surround_height", "diagonal", "backing_centr
 AT_A_HEIGHT = {"width", "backing_centre", "between_brackets"}
 LIFT_CONVENTIONS = ("iso_11228_1", "hse_l23")
 MARKS = (16, 32)
+PROTECTED_ZONE = length_parse(tables.PROTECTED_ZONE.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,15 +198,15 @@ def house_read(inputs: Strict) -> House:
         The settings [-].
     """
     own = inputs.child("house", _HOUSE) if inputs.has("house") else Strict({})
-    mark = own.integer("mark", 16, 32) if own.has("mark") else 16
+    mark = own.integer("mark", 16, 32) if own.has("mark") else tables.MARK.value
     if mark not in MARKS:
         own.refuse("mark", "not_a_choice", "mark is 16 or 32.")
-    reach = own.length("safe_reach") if own.has("safe_reach") else Length(31_750_000, "1 1/4 in")
+    reach = own.length("safe_reach") if own.has("safe_reach") else PROTECTED_ZONE
     return House(
         mark,
         reach,
-        own.number("guard_factor", "0", "5", "1.645"),
-        own.number("agreement_factor", "1", "5", "2"),
+        own.number("guard_factor", "0", "5", tables.GUARD_FACTOR.value),
+        own.number("agreement_factor", "1", "5", tables.AGREEMENT_FACTOR.value),
         own.choice("lift_convention", LIFT_CONVENTIONS, "iso_11228_1"),
     )
 

@@ -45,8 +45,6 @@ def _c1048(value: Value, unit: str) -> Constant[Value]:
     return Constant(value, unit, "c1048", "holes, as two restatements agree", "published")
 
 
-INCH = Constant(25_400_000, "nm", "sp811", "appendix B", "from memory")
-
 TAPE_A_B_C = Constant(
     {"I": (0.1, 0.1, 0.1), "II": (0.3, 0.2, 0.2), "III": (0.6, 0.4, 0.3)},
     "mm, mm/m, mm",
@@ -72,6 +70,9 @@ UNMARKED_TAPE_TIMES_CLASS_III = _house(2, "-")
 TOOL_HALF_WIDTH = _house({"laser": 1.5, "level": 0.0, "square": 1.0, "other": 3.0}, "mm")
 LEVEL_HALF_WIDTH_PER_METRE = _house(0.5, "mm/m")
 READING_REPEATABILITY = _house(0.5, "mm standard uncertainty")
+GUARD_FACTOR = _house("1.645", "standard uncertainties")
+AGREEMENT_FACTOR = _house("2", "standard uncertainties")
+MARK = _house(16, "parts of an inch")
 SAME_HEIGHT = _house(_nm("2 in"), "nm")
 EXTRAPOLATION = _house(_nm("6 in"), "nm")
 EXTRAPOLATION_GROWTH = _house(0.01, "mm standard uncertainty per mm beyond")
@@ -192,13 +193,12 @@ LEAST_PENETRATION_DIAMETERS = Constant(6, "diameters", "nds", "12.1.5", "publish
 WITHDRAWAL_WOOD_SCREW = Constant(2850, "lb/in", "nds", "12.2.2", "published")
 WITHDRAWAL_LAG = Constant(1800, "lb/in", "nds", "12.2.1", "published")
 LEAD_HOLE_PERCENT = Constant(
-    {"dense": 90, "middle": 70, "light": 70}, "% of root", "nds", "12.1.5", "from memory"
+    {"dense": 90, "light": 70}, "% of root", "nds", "12.1.5", "from memory"
 )
-LEAD_HOLE_GRAVITY = Constant((0.50, 0.60), "specific gravity", "nds", "12.1.5", "from memory")
-CAUTIOUS_GRAVITY = Constant(0.36, "specific gravity", "nds", "table 12.3.3A", "published")
+
 CLEARANCE_OVER_MAJOR = _trade(_nm("1/16 in"), "nm")
 BIT_STEP = _trade(_nm("1/64 in"), "nm")
-PROTECTED_ZONE = Constant(_nm("1 1/4 in"), "nm", "nec", "300.4(A)(1), (D)", "published")
+PROTECTED_ZONE = Constant("1 1/4 in", "in", "nec", "300.4(A)(1), (D)", "published")
 
 TILE_PILOT = _trade("1/8 in", "in")
 TILE_FINAL = _trade("1/4 in", "in")
@@ -207,10 +207,8 @@ HOLLOW_PILOT = _trade("1/8 in", "in")
 HOLLOW_FINAL = _trade("3/8 in", "in")
 HOLLOW_ANCHOR = _trade("hollow-wall anchor", "-")
 RIM_SPEED_FT_PER_MIN = Constant(30, "ft/min", "trade", "wet diamond bit", "from memory")
-CARBIDE_SPEED_RPM = Constant((100, 200), "rpm", "trade", "carbide bit in ceramic tile", "published")
-DIAMOND_SPEED_RPM = Constant(
-    (300, 800), "rpm", "trade", "wet diamond core, 1/4 to 1/2 in", "from memory"
-)
+CARBIDE_SPEED_RPM = _trade((100, 200), "rpm")
+DIAMOND_SPEED_RPM = Constant((300, 800), "rpm", "trade", "wet, 1/4 to 1/2 in", "from memory")
 
 LEAD_BEFORE_YEAR = Constant(1978, "year built", "lead", "745.83", "published")
 ASBESTOS_UP_TO_YEAR = Constant(1980, "year built", "asbestos", "1926.1101(b)", "published")

@@ -1,0 +1,138 @@
+"""Does a fixing that carries the door reach wood, deep enough and clear of pipes and cables?"""
+
+from fitcheck.rules import tables
+from fitcheck.rules.backing import backing_state
+from fitcheck.rules.compare import Asked, advised, compared, words
+from fitcheck.rules.drilling import MASONRY
+from fitcheck.rules.finding import Finding, Measured
+from fitcheck.rules.length import inch_text, length_parse
+from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
+from fitcheck.rules.screws import least_penetration_nm, screw_number, stock_length
+from fitcheck.rules.sheet import Screw, Sheet
+from fitcheck.rules.sources import Source, source
+from fitcheck.rules.survey import House, Zone
+
+WOOD = frozenset({"wood_stud", "blocking"})
+
+
+def plan_backing(
+    plan: Plan, zone: Zone, sheet: Sheet, setbacks: list[Finding], house: House
+) -> None:
+    """Plan a fixing that carries load and so must reach wood; writes on the plan.
+
+    Source: NDS 2018 12.1.5 for the penetration; NEC 300.4 for the zone kept for services.
+
+    Args:
+        plan: what is known so far [-].
+        zone: the build-up at the hole [-].
+        sheet: the rule sheet [-].
+        setbacks: findings of the backing rules [-].
+        house: the firm's settings [-].
+    """
+    _plan_hit(plan, zone, sheet, setbacks)
+    if zone.structure == "none":
+        plan.refusals.append(
+            "Nothing behind the finish can carry this: fit blocking before the kit goes in."
+        )
+    elif zone.structure in WOOD:
+        _plan_wood(plan, zone, house)
+    else:
+        plan.questions.append(_STRUCTURE_QUESTIONS[zone.structure])
+
+
+_MASONRY_QUESTION = (
+    "Which masonry anchor will be used? Hole, depth and edge distance come from its own data "
+    "sheet and evaluation report, not from here."
+)
+_STRUCTURE_QUESTIONS = {
+    "unknown": "What is behind the wall: wood stud, blocking, steel, masonry or nothing?",
+    "steel_stud": "How many mils is the steel stud? Fit wood blocking, or let an engineer say "
+    "that the stud holds a door.",
+    **dict.fromkeys(MASONRY, _MASONRY_QUESTION),
+}
+
+
+def _plan_hit(plan: Plan, zone: Zone, sheet: Sheet, setbacks: list[Finding]) -> None:
+    side = zone.surface.removesuffix("_wall")
+    state = backing_state(side, plan.spot.height, sheet, setbacks)
+    if zone.structure in {"none", "unknown"}:
+        plan.backing_hit = "missed" if zone.structure == "none" else "unknown"
+    elif state is None:
+        plan.backing_hit = "unknown" if zone.structure in {"wood_stud", "steel_stud"} else "hit"
+    else:
+        plan.backing_hit = {"fails": "missed", "unknown": "unknown"}.get(state, "hit")
+    if plan.backing_hit == "unknown" and state is None:
+        plan.questions.append(
+            "Where is the centre of the stud? Find it and mark it before drilling."
+        )
+
+
+def _plan_wood(plan: Plan, zone: Zone, house: House) -> None:
+    if zone.fit == "hollow":
+        plan.questions.append(
+            "The finish bridges a gap to the wood: back or space it solid, then record the zone "
+            "as solid with its full thickness."
+        )
+    if plan.stack_nm is None:
+        if zone.fit != "hollow":
+            plan.questions.append("How thick are finish and backing together? Probe or measure.")
+        return
+    if finish_questioned(zone):
+        return
+    screw = plan.spot.fixing.screw or _own_screw(plan.stack_nm)
+    if screw is None:
+        plan.questions.append(
+            "No stock screw is long enough for this wall: which one will be used?"
+        )
+        return
+    plan.screw = screw
+    plan.reach_nm = screw.length.nm - plan.stack_nm
+    plan_screw_holes(plan, screw, words(zone.finish), "wood")
+    plan.findings += [_embedment(plan, screw, house), _services(plan, house)]
+
+
+def _own_screw(stack_nm: int) -> Screw | None:
+    size = tables.SCREW_WHEN_THE_BOX_HOLDS_NONE.value
+    text = stock_length(stack_nm + least_penetration_nm(screw_number(size)))
+    return Screw(size, length_parse(text)) if text else None
+
+
+def _embedment(plan: Plan, screw: Screw, house: House) -> Finding:
+    least = least_penetration_nm(screw_number(screw.size))
+    longer = stock_length((plan.stack_nm or 0) + least)
+    remedy = "No stock screw reaches far enough: ask the kit's maker."
+    if longer:
+        remedy = f"Use a {screw.size} screw {longer} long, if the kit's maker agrees."
+    asked = Asked(
+        "fixing.embedment",
+        f"Does the {screw.size} x {screw.length} screw go six diameters into the wood?",
+        plan.place,
+        tables.LEAST_PENETRATION_DIAMETERS.source,
+        remedy,
+    )
+    reach = plan.reach_nm or 0
+    return compared(asked, Measured(reach, reach, 0.0), house, least_nm=least)
+
+
+def _services(plan: Plan, house: House) -> Finding:
+    reach = plan.reach_nm or 0
+    own = house.safe_reach.nm == length_parse(tables.PROTECTED_ZONE.value).nm
+    behind = tables.PROTECTED_ZONE.source if own else _house_source()
+    care = (
+        f"Locate pipes and cables first: the screw goes {inch_text(reach, house.mark, 'up')} "
+        f"beyond the stud's face. A steel nail plate means stop."
+    )
+    if reach > house.safe_reach.nm:
+        plan.cautions.append(care)
+    asked = Asked(
+        "fixing.services",
+        f"Does the screw stay within {house.safe_reach} of the stud's face?",
+        plan.place,
+        behind,
+        care,
+    )
+    return advised(asked, reach, house.safe_reach.nm, house)
+
+
+def _house_source() -> Source:
+    return source("house", "house setting", "safe_reach")

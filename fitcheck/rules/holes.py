@@ -1,0 +1,229 @@
+"""How is each hole drilled, what goes into it, and does it hold where it must?"""
+
+from dataclasses import dataclass
+
+from fitcheck.rules import tables
+from fitcheck.rules.compare import words
+from fitcheck.rules.drilling import SHEET, TILE, bit_for, drilling_cautions
+from fitcheck.rules.finding import Finding, State, worst
+from fitcheck.rules.framing import plan_backing
+from fitcheck.rules.length import Length
+from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
+from fitcheck.rules.sheet import Sheet
+from fitcheck.rules.substrates import Spot
+from fitcheck.rules.survey import House, Zone
+from fitcheck.rules.verdict import Fixing, Hole, Layer, Question
+
+SEAL = "Fill the hole with ASTM C920 neutral-cure sealant before the screw goes in."
+NO_LAYER = {"finish": frozenset({"bare", "masonry"}), "backing": frozenset({"none"})}
+
+
+@dataclass(frozen=True, slots=True)
+class FixingAnswer:
+    """A row of the fastener schedule with the findings that it rests on."""
+
+    fixing: Fixing
+    findings: tuple[Finding, ...]
+
+
+def fastener_schedule(
+    sheet: Sheet, found: list[Spot], setbacks: list[Finding], house: House
+) -> list[FixingAnswer]:
+    """Work out every hole by the build-up of the zone it goes into.
+
+    A finish, structure or thickness that is not known is a question, never a guess; what
+    carries load must reach wood, for no finish and no hollow anchor carries a door.
+
+    Source: the kit's own sheet; NDS 2018 12.1.5; NEC 300.4; common practice where it says so.
+
+    Args:
+        sheet: the rule sheet [-].
+        found: the spots of the sheet's fixings [-].
+        setbacks: findings of the backing rules [-].
+        house: the firm's settings [-].
+
+    Returns:
+        One answer per spot, in the sheet's order [-].
+    """
+    return [_answer(spot, sheet, setbacks, house) for spot in found]
+
+
+def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
+    """Return everything that a person must find out before the holes are drilled, each once.
+
+    Args:
+        answers: the fastener schedule [-].
+
+    Returns:
+        The questions [-].
+    """
+    asked = (
+        Question(f"{row.place}, {words(row.surface)}, {row.height} above the sill", text)
+        for row in (answer.fixing for answer in answers)
+        for text in row.questions
+    )
+    return tuple(dict.fromkeys(asked))
+
+
+def _answer(spot: Spot, sheet: Sheet, setbacks: list[Finding], house: House) -> FixingAnswer:
+    rule = spot.fixing
+    place = f"{rule.place}, {words(spot.surface)}, {spot.height} above the sill"
+    plan = Plan(spot, rule.must_reach == "backing" or rule.load_n is not None, place)
+    if spot.zone is None:
+        plan.questions.append(_zone_question(spot))
+    else:
+        _plan_zone(plan, spot.zone, sheet, setbacks, house)
+    hole = _hole_finding(plan, sheet)
+    findings = (hole, *plan.findings)
+    return FixingAnswer(_row(plan, sheet, house, findings), findings)
+
+
+def _zone_question(spot: Spot) -> str:
+    where = f"{words(spot.surface)} at {spot.height}"
+    if spot.zones:
+        return (
+            f"Two build-ups meet on the {where}: on which of them does the {spot.fixing.place} sit?"
+        )
+    return f"What is the {where} made of: finish, backing and structure?"
+
+
+def _plan_zone(plan: Plan, zone: Zone, sheet: Sheet, setbacks: list[Finding], house: House) -> None:
+    plan.stack_nm = _stack_nm(zone)
+    plan.cautions += drilling_cautions(zone.finish, zone.structure)
+    _ask_finish(plan, zone)
+    _mind_membrane(plan, zone)
+    if plan.carries:
+        plan_backing(plan, zone, sheet, setbacks, house)
+    else:
+        _plan_finish(plan, zone)
+
+
+def _stack_nm(zone: Zone) -> int | None:
+    """Return the thickness between the room and the structure; None when a part is unknown."""
+    finish = _layer_nm(zone.finish, zone.finish_thickness, "finish")
+    backing = _layer_nm(zone.backing, zone.backing_thickness, "backing")
+    if finish is None or backing is None or zone.fit == "hollow":
+        return None
+    return finish + backing
+
+
+def _layer_nm(material: str, thickness: Length | None, layer: str) -> int | None:
+    if thickness is not None:
+        return thickness.nm
+    return 0 if material in NO_LAYER[layer] else None
+
+
+def _ask_finish(plan: Plan, zone: Zone) -> None:
+    if zone.finish == "unknown":
+        plan.questions.append("Which finish is it? No bit is named until that is known.")
+    if zone.finish in SHEET and zone.fit == "unknown":
+        plan.questions.append("Is the surround solid or hollow behind the hole? Knock and probe.")
+
+
+def _mind_membrane(plan: Plan, zone: Zone) -> None:
+    if zone.surface != "sill" or plan.spot.fixing.through_membrane:
+        return
+    if zone.membrane == "yes":
+        plan.refusals.append(
+            "Do not drill the top of the curb over its membrane: bed the part in sealant, or get "
+            "the maker's leave in writing."
+        )
+    if zone.membrane == "unknown":
+        plan.questions.append("Is there a membrane under the top of the curb? If so, no hole.")
+
+
+def _plan_finish(plan: Plan, zone: Zone) -> None:
+    """Plan a light fixing that holds in the finish itself."""
+    plan.screw = plan.spot.fixing.screw
+    if zone.finish in TILE:
+        through = words(zone.finish)
+        plan.pilot = Hole(tables.TILE_PILOT.value, through, tables.TILE_PILOT.source)
+        plan.final_hole = Hole(tables.TILE_FINAL.value, through, tables.TILE_FINAL.source)
+        plan.anchor = tables.TILE_ANCHOR.value
+    elif zone.finish in SHEET and zone.fit == "hollow":
+        through = f"hollow {words(zone.finish)}"
+        plan.pilot = Hole(tables.HOLLOW_PILOT.value, through, tables.HOLLOW_PILOT.source)
+        plan.final_hole = Hole(tables.HOLLOW_FINAL.value, through, tables.HOLLOW_FINAL.source)
+        plan.anchor = tables.HOLLOW_ANCHOR.value
+    elif zone.finish in SHEET and zone.fit == "solid" and plan.screw:
+        plan_screw_holes(plan, plan.screw, words(zone.finish), "solid backing")
+    elif zone.finish not in {"unknown", *SHEET} or zone.fit == "solid":
+        plan.questions.append(
+            f"Which screw or anchor does the kit's sheet allow in {words(zone.finish)}?"
+        )
+
+
+def _hole_finding(plan: Plan, sheet: Sheet) -> Finding:
+    state: State = "fails" if plan.refusals else "unknown" if plan.questions else "fits"
+    zone = plan.spot.zone
+    build_up = None if zone is None else ", ".join(words(each) for each in _materials(zone))
+    reach = "reaches wood" if plan.carries else "holds in the finish"
+    return Finding(
+        rule="fixing.hole",
+        question=f"Is it known how the {plan.spot.fixing.place} is drilled, and that it {reach}?",
+        place=plan.place,
+        reading=build_up,
+        limit_nm=None,
+        limit_text=f"a known build-up that {reach}",
+        sense="one_of",
+        margin=None,
+        guard_nm=None,
+        chance=None,
+        state=state,
+        source=sheet.source(plan.spot.fixing.page),
+        do=" ".join(plan.refusals + plan.questions) or "Drill as the fastener schedule says.",
+    )
+
+
+def _materials(zone: Zone) -> tuple[str, ...]:
+    return zone.finish, zone.backing, zone.structure
+
+
+def _row(plan: Plan, sheet: Sheet, house: House, findings: tuple[Finding, ...]) -> Fixing:
+    rule, zone = plan.spot.fixing, plan.spot.zone
+    diameter = plan.final_hole.text if plan.final_hole else tables.TILE_FINAL.value
+    named = zone is not None and not plan.refusals and not finish_questioned(zone)
+    bit = bit_for(zone.finish, diameter) if zone and named else None
+    drilled = plan.carries and plan.screw is not None
+    return Fixing(
+        place=rule.place,
+        surface=plan.spot.surface,
+        height=plan.spot.height.entered,
+        count=rule.count,
+        zone=zone.id if zone else None,
+        build_up=_build_up(zone) if zone else (),
+        stack_nm=plan.stack_nm,
+        bit=bit.name if bit else None,
+        speed=bit.speed if bit else None,
+        cooling=bit.cooling if bit else None,
+        pilot=plan.pilot,
+        final_hole=plan.final_hole,
+        depth_nm=plan.screw.length.nm if plan.screw and drilled else None,
+        anchor=plan.anchor,
+        screw_size=plan.screw.size if plan.screw else None,
+        screw_length=plan.screw.length.entered if plan.screw else None,
+        reach_nm=plan.reach_nm,
+        backing_hit=plan.backing_hit,
+        seal=SEAL if not plan.refusals else "No hole here.",
+        cautions=tuple(plan.cautions),
+        questions=tuple(plan.questions),
+        state=worst(_states(plan, findings)),
+        source=sheet.source(rule.page),
+        mark=house.mark,
+    )
+
+
+def _states(plan: Plan, findings: tuple[Finding, ...]) -> list[State]:
+    hit: dict[str, State] = {"missed": "fails", "unknown": "unknown"}
+    return [*(finding.state for finding in findings), hit.get(plan.backing_hit, "fits")]
+
+
+def _build_up(zone: Zone) -> tuple[Layer, ...]:
+    finish = zone.finish_thickness.entered if zone.finish_thickness else None
+    backing = zone.backing_thickness.entered if zone.backing_thickness else None
+    layers = [Layer(words(zone.finish), finish)]
+    if zone.backing != "none":
+        layers.append(Layer(words(zone.backing), backing))
+    if zone.membrane == "yes":
+        layers.append(Layer("membrane", None))
+    return (*layers, Layer(words(zone.structure), None))
