@@ -1,6 +1,6 @@
 """Is a value within its limits, by how much, and how surely?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitcheck.rules.finding import Finding, Measured, Sense, State, hundredths_text
 from fitcheck.rules.length import NM_PER_MM, inch_text
@@ -95,39 +95,33 @@ def compared(
 
 
 def advised(
-    asked: Asked, value_nm: int, most_nm: int, house: House, readings: tuple[str, ...] = ()
+    asked: Asked,
+    value_nm: int,
+    house: House,
+    *,
+    least_nm: int | None = None,
+    most_nm: int | None = None,
+    readings: tuple[str, ...] = (),
 ) -> Finding:
-    """Compare a value with a most that asks for care, not for refusal: tight when it is over.
+    """Compare an exact value with a limit that asks for care, not for refusal.
 
     Args:
         asked: question, place, source and what care to take [-].
         value_nm: the value [nm].
-        most_nm: the most that needs no care [nm].
         house: the firm's settings [-].
+        least_nm: the least that needs no care, if there is one [nm].
+        most_nm: the most that needs no care, if there is one [nm].
         readings: ids of the readings behind the value [-].
 
     Returns:
-        The finding, "fits" or "tight" [-].
+        The finding; where it would fail it is "tight" [-].
     """
-    margin_nm = most_nm - value_nm
-    state: State = "fits" if margin_nm >= 0 else "tight"
-    return Finding(
-        rule=asked.rule,
-        question=asked.question,
-        place=asked.place,
-        reading=Measured(value_nm, value_nm, 0.0),
-        limit_nm=most_nm,
-        limit_text=None,
-        sense="most",
-        margin=Measured(margin_nm, margin_nm, 0.0),
-        guard_nm=0,
-        chance=None,
-        state=state,
-        source=asked.source,
-        do=_do(asked, "fits", margin_nm, 0, house.mark) if state == "fits" else asked.remedy,
-        readings=readings,
-        mark=house.mark,
-    )
+    value = Measured(value_nm, value_nm, 0.0, readings)
+    finding = compared(asked, value, house, least_nm=least_nm, most_nm=most_nm)
+    margin_nm, _ = _nearer_limit(value, least_nm, most_nm)
+    if margin_nm >= 0:
+        return replace(finding, state="fits", do=_do(asked, "fits", margin_nm, 0, house.mark))
+    return replace(finding, state="tight", do=asked.remedy)
 
 
 def not_known(

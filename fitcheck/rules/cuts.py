@@ -123,4 +123,4 @@ def _cover(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House)
     if isinstance(length, Absent):
         return [not_known(asked, length, house, most_nm=rule.allowance.nm)]
     band_nm = guard_band_nm(length.u_mm, float(house.guard_factor))
-    return [advised(asked, band_nm, rule.allowance.nm, house, length.readings)]
+    return [advised(asked, band_nm, house, most_nm=rule.allowance.nm, readings=length.readings)]

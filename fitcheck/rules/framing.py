@@ -98,6 +98,7 @@ def _own_screw(stack_nm: int) -> Screw | None:
 
 
 def _embedment(plan: Plan, screw: Screw, house: House) -> Finding:
+    """Compare the reach with six diameters; less asks for care, none at all fails."""
     least = least_penetration_nm(screw_number(screw.size))
     longer = stock_length((plan.stack_nm or 0) + least)
     remedy = "No stock screw reaches far enough: ask the kit's maker."
@@ -111,6 +112,8 @@ def _embedment(plan: Plan, screw: Screw, house: House) -> Finding:
         remedy,
     )
     reach = plan.reach_nm or 0
+    if reach > 0:
+        return advised(asked, reach, house, least_nm=least)
     return compared(asked, Measured(reach, reach, 0.0), house, least_nm=least)
 
 
@@ -131,7 +134,7 @@ def _services(plan: Plan, house: House) -> Finding:
         behind,
         care,
     )
-    return advised(asked, reach, house.safe_reach.nm, house)
+    return advised(asked, reach, house, most_nm=house.safe_reach.nm)
 
 
 def _house_source() -> Source:

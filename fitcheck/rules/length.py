@@ -84,14 +84,16 @@ def length_parse(value: object) -> Length:
 
     Valid for: magnitudes up to 100 m and down to 1 nm.
     """
-    if isinstance(value, Mapping):
-        value = value.get("mm")
-    if isinstance(value, bool) or value is None:
-        raise LengthError("length_not_understood", "A length is a text with its unit.")
-    if isinstance(value, int | float):
-        raise LengthError("length_without_unit", f"{value} has no unit.")
-    if not isinstance(value, str):
-        raise LengthError("length_not_understood", "A length is a text with its unit.")
+    if isinstance(value, str):
+        return _short_parse(value)
+    if isinstance(value, Mapping) and isinstance(value.get("mm"), str):
+        return _short_parse(value["mm"])
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        raise LengthError("length_without_unit", "A bare number has no unit.")
+    raise LengthError("length_not_understood", "A length is a text with its unit.")
+
+
+def _short_parse(value: str) -> Length:
     if len(value) > LONGEST_TEXT:
         raise LengthError(
             "length_not_understood", f"A length is at most {LONGEST_TEXT} characters."

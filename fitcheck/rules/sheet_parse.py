@@ -36,6 +36,7 @@ MEASURED = ("width", "between_brackets")
 REACHES = ("backing", "finish")
 FIXING_SURFACES = ("left_wall", "right_wall", "both_walls", "sill")
 ALONGS = ("left_wall", "right_wall", "sill")
+MOST_HEIGHTS = 20
 BEAD_SIDES = ("inside", "outside")
 SCREW_SIZES = ("#4", "#6", "#8", "#9", "#10", "#12", "#14", "#16")
 
@@ -197,7 +198,8 @@ def _document(own: Strict) -> SheetDocument:
 
 def _size(own: Strict) -> Size:
     windows = tuple(
-        _window(each) for each in own.children("windows", ("height", "least", "most"), least=1)
+        _window(each)
+        for each in own.children("windows", ("height", "least", "most"), 1, MOST_HEIGHTS)
     )
     return Size(own.text("code"), windows, _names(own, "panels"), _page(own))
 
@@ -317,7 +319,7 @@ def _fixing_heights(own: Strict) -> tuple[Length, ...]:
         return ()
     if own.has("height"):
         return (own.length("height", zero=True),)
-    each = [Strict({"it": value}) for value in own.items("heights", least=1)]
+    each = [Strict({"it": value}) for value in own.items("heights", least=1, most=MOST_HEIGHTS)]
     lengths = tuple(one.length("it", zero=True) for one in each)
     for index, one in enumerate(each):
         own.errors += [

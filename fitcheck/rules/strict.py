@@ -13,6 +13,7 @@ T = TypeVar("T")
 NOTHING = Length(0, "")
 MOST_ITEMS = 500
 LONGEST_TEXT = 2000
+LONGEST_NUMBER = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ class Strict:
         cls, value: object, known: tuple[str, ...], pointer: str, errors: list[InputError]
     ) -> "Strict":
         """Open a value that must be an object with no members but the known ones."""
-        if not isinstance(value, Mapping):
+        if not isinstance(value, dict):
             errors.append(InputError(pointer, "not_an_object", "An object is wanted here."))
             return cls({}, pointer, [])
         opened = cls(value, pointer, errors)
@@ -155,7 +156,8 @@ class Strict:
         """Return a plain decimal written as a text."""
         value = self.members.get(name, default)
         try:
-            number = Decimal(value) if isinstance(value, str) else Decimal("NaN")
+            short = isinstance(value, str) and len(value) <= LONGEST_NUMBER
+            number = Decimal(str(value)) if short else Decimal("NaN")
         except InvalidOperation:
             number = Decimal("NaN")
         if number.is_finite() and Decimal(least) <= number <= Decimal(most):
@@ -164,24 +166,26 @@ class Strict:
         self.refuse(name, "not_in_range", f"{name} is a decimal text, {least} to {most}.", hint)
         return Decimal(default)
 
-    def items(self, name: str, least: int = 0) -> list[object]:
+    def items(self, name: str, least: int = 0, most: int = MOST_ITEMS) -> list[object]:
         """Return a list that is not absurdly long."""
         value = self.members.get(name)
         if value is None and least == 0:
             return []
-        if isinstance(value, list | tuple) and least <= len(value) <= MOST_ITEMS:
+        if isinstance(value, list | tuple) and least <= len(value) <= most:
             return list(value)
         code = "missing" if value is None else "not_a_list"
-        self.refuse(name, code, f"{name} is a list of {least} to {MOST_ITEMS}.")
+        self.refuse(name, code, f"{name} is a list of {least} to {most}.")
         return []
 
     def child(self, name: str, known: tuple[str, ...]) -> "Strict":
         """Open a member that is itself an object."""
         return Strict.open(self.members.get(name), known, f"{self.pointer}/{name}", self.errors)
 
-    def children(self, name: str, known: tuple[str, ...], least: int = 0) -> Iterator["Strict"]:
+    def children(
+        self, name: str, known: tuple[str, ...], least: int = 0, most: int = 100
+    ) -> Iterator["Strict"]:
         """Open each object of a list."""
-        for index, value in enumerate(self.items(name, least)):
+        for index, value in enumerate(self.items(name, least, most)):
             yield Strict.open(value, known, f"{self.pointer}/{name}/{index}", self.errors)
 
     def optional(

@@ -55,7 +55,8 @@ def summary(state: State, size: Size | None, findings: list[Finding], mark: int)
         return (
             f"{name} is not known to fit: {_count(same, 'rule')} cannot be answered. {same[0].do}"
         )
-    nearest = min(same, key=_margin)
+    measured = [finding for finding in same if finding.margin and finding.margin.u_mm > 0]
+    nearest = min(measured or same, key=_margin)
     where = f"{nearest.question} ({nearest.place})"
     if state == "fails":
         return f"{name} does not fit: {_count(same, 'rule')} failed. {where} {nearest.do}"

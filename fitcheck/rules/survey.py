@@ -6,7 +6,7 @@ from typing import Literal
 
 from fitcheck.rules import tables
 from fitcheck.rules.length import Length, length_parse
-from fitcheck.rules.strict import Strict
+from fitcheck.rules.strict import MOST_ITEMS, Strict
 
 Side = Literal["left", "right", "none"]
 Surface = Literal["left_wall", "right_wall", "back_wall", "sill", "ceiling"]
@@ -181,7 +181,9 @@ def survey_read(inputs: Strict) -> Survey:
         The survey; only to be used when no mistake was noted [-].
     """
     opening = _opening(inputs.child("opening", _OPENING))
-    readings = tuple(_reading(each) for each in inputs.children("readings", _READING))
+    readings = tuple(
+        _reading(each) for each in inputs.children("readings", _READING, most=MOST_ITEMS)
+    )
     zones = tuple(_zone(each) for each in inputs.children("zones", _ZONE))
     _refuse_twins(inputs, "readings", [r.id for r in readings])
     _refuse_twins(inputs, "zones", [z.id for z in zones])

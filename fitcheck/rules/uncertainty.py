@@ -10,6 +10,7 @@ from fitcheck.rules.length import NM_PER_MM
 from fitcheck.rules.survey import Reading, Tool
 
 _STANDARD_NORMAL = NormalDist()
+_SUREST = 999
 _HUNDREDTH_NM = NM_PER_MM // 100
 
 
@@ -188,7 +189,7 @@ def margin_state(margin_nm: int, guard_nm: int) -> State:
 
 
 def chance_text(probability: float) -> str:
-    """Print a probability to three places, rounded down so that it never promises too much.
+    """Print a probability to three places, rounded down, never quite certain.
 
     Args:
         probability: from 0 to 1 [-].
@@ -196,4 +197,5 @@ def chance_text(probability: float) -> str:
     Returns:
         A text such as "0.919" [-].
     """
-    return f"{math.floor(probability * 1000 + 1e-9) / 1000:.3f}"
+    thousandths = min(math.floor(probability * 1000 + 1e-9), _SUREST)
+    return f"{thousandths / 1000:.3f}"

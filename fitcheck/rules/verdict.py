@@ -81,8 +81,9 @@ class Cut:
     def as_json(self) -> dict[str, object]:
         """Return the cut as plain JSON; its length never rounds long."""
         waste = None
-        if self.length and self.length.low_nm <= self.stock.nm:
-            waste = computed(self.stock.nm - self.length.low_nm, "down", self.mark)
+        if self.length and self.length.high_nm <= self.stock.nm:
+            left = (self.stock.nm - self.length.high_nm, self.stock.nm - self.length.low_nm)
+            waste = Measured(*left, self.length.u_mm).as_json("down", self.mark)
         return {
             "part": self.part,
             "count": self.count,
