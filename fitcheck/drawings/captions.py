@@ -8,6 +8,13 @@ from fitcheck.drawings.outline import Outline
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I, no O: they read as figures
 
+SILL = (
+    ("sill_level", "Sill: right end higher than left by"),
+    ("sill_fall", "Sill: inner edge lower than outer by"),
+    ("curb_depth", "Curb depth"),
+    ("curb_flat", "Curb flat"),
+)
+
 
 def of_quantity(inputs: Mapping[str, Any], quantity: str, side: str | None = None) -> list[Any]:
     """Return the readings of one quantity, of one side when it is given."""
@@ -65,18 +72,21 @@ def lean_words(outline: Outline, side: str) -> str:
 
 
 def foot(times: int, measured: bool, inputs: Mapping[str, Any]) -> Iterator[str]:
-    """Yield the lines under the picture: sill, other zones, scale."""
-    for quantity, name in (
-        ("sill_level", "Sill: right end higher than left by"),
-        ("sill_fall", "Sill: inner edge lower than outer by"),
-        ("curb_depth", "Curb depth"),
-        ("curb_flat", "Curb flat"),
-    ):
-        for reading in of_quantity(inputs, quantity):
-            yield f"{name} {both_units(reading.get('value'))}."
-    for letter, zone in lettered(inputs):
-        if zone.get("surface") not in ("left_wall", "right_wall"):
-            yield f"({letter}) {word(zone.get('surface'))}, {zone_words(zone)}."
+    """Yield the paragraphs under the picture: sill, other zones, scale."""
+    sill = [
+        f"{name} {both_units(reading.get('value'))}."
+        for quantity, name in SILL
+        for reading in of_quantity(inputs, quantity)
+    ]
+    if sill:
+        yield " ".join(sill)
+    zones = [
+        f"({letter}) {word(zone.get('surface'))}, {zone_words(zone)}."
+        for letter, zone in lettered(inputs)
+        if zone.get("surface") not in ("left_wall", "right_wall")
+    ]
+    if zones:
+        yield " ".join(zones)
     if measured:
         enlarged = f"leans are drawn {times} times their size" if times > 1 else "leans to scale"
         yield (

@@ -253,4 +253,5 @@ def _words(view: View, inputs: Mapping[str, Any]) -> tuple[list[str], float]:
     for words in captions.foot(view.times, bool(view.outline.widths), inputs):
         lines, y = paragraph(4, y, words, PAGE_WIDTH - 8)
         parts += lines
+        y += 2
     return parts, y + SMALL / 2

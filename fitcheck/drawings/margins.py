@@ -21,7 +21,7 @@ from fitcheck.drawings.svg import (
 )
 
 STATES = {"fits": "fits", "tight": "tight", "fails": "fails", "unknown": "unknown"}
-BAR_WIDTH, BAR_HEIGHT = 176.0, 34.0
+BAR_WIDTH, BAR_HEIGHT, SLIM_HEIGHT = 176.0, 34.0, 18.0
 POINTS_PER_MM = 2.4  # the same in every bar, so that margins can be compared by eye
 INSET = 40.0  # from the bar's end to the limit's stroke: room to draw a failure
 
@@ -47,10 +47,12 @@ def svg_margins(verdict_json: Mapping[str, Any]) -> str:
     return frame(PAGE_WIDTH, y + 12, f"Margins: {state}", desc, parts)
 
 
-def svg_margin(finding: Mapping[str, Any]) -> str:
-    """Return the bar of one finding alone, as it stands in a table's cell."""
+def svg_margin(finding: Mapping[str, Any], *, slim: bool = False) -> str:
+    """Return the bar of one finding alone for a table's cell; slim, its figures stand beside it."""
     desc = f"{state_word(finding)}, margin {words(finding.get('margin'))}"
     title = str(finding.get("question") or "Margin")
+    if slim:
+        return frame(BAR_WIDTH, SLIM_HEIGHT, title, desc, _axis(finding, 0, 0) or [])
     return frame(BAR_WIDTH, BAR_HEIGHT, title, desc, _bar(finding, 0, 0))
 
 
@@ -77,10 +79,20 @@ def _row(finding: Mapping[str, Any], y: float) -> tuple[list[str], float]:
 
 
 def _bar(finding: Mapping[str, Any], x: float, y: float) -> list[str]:
+    axis = _axis(finding, x, y)
+    if axis is None:
+        return _no_bar(finding, x, y)
+    label = f"{finding['sense']} {words_short(finding.get('limit'))}"
+    read = f"read {words_short(finding.get('reading'))}"
+    left, right = (label, read) if finding["sense"] == "least" else (read, label)
+    return [*axis, text(x + 1, y + 28, left), text(x + BAR_WIDTH - 1, y + 28, right, anchor="end")]
+
+
+def _axis(finding: Mapping[str, Any], x: float, y: float) -> list[str] | None:
     margin = length_mm(finding.get("margin"))
     sense = finding.get("sense")
     if margin is None or sense not in ("least", "most"):
-        return _no_bar(finding, x, y)
+        return None
     way = 1 if sense == "least" else -1  # which side of the limit is the good one
     limit = x + INSET if way > 0 else x + BAR_WIDTH - INSET
     far = x + BAR_WIDTH - 2 if way > 0 else x + 2
@@ -89,10 +101,7 @@ def _bar(finding: Mapping[str, Any], x: float, y: float) -> list[str]:
     parts += _guard(finding, limit, axis, way)
     parts += [line((limit, axis - 8), (limit, axis + 8), SOLID)]
     parts += _measured(limit + way * margin * POINTS_PER_MM, x, axis)
-    label = f"{sense} {words_short(finding.get('limit'))}"
-    read = f"read {words_short(finding.get('reading'))}"
-    left, right = (label, read) if way > 0 else (read, label)
-    return [*parts, text(x + 1, y + 28, left), text(x + BAR_WIDTH - 1, y + 28, right, anchor="end")]
+    return parts
 
 
 def _guard(finding: Mapping[str, Any], limit: float, axis: float, way: int) -> list[str]:

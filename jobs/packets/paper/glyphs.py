@@ -8,23 +8,26 @@ from pathlib import Path
 FONTS = Path(__file__).parent / "fonts"
 FAMILIES = ("SourceSans3-Regular.ttf", "DejaVuSans.ttf", "NotoEmoji-Regular.ttf")
 # Joiners and selectors shape their neighbours and have no picture of their own.
-SILENT = frozenset([0x200B, 0x200C, 0x200D, 0x2060, 0xFE0E, 0xFE0F, 0x00AD])
+PASSED = frozenset([0x09, 0x0A, 0x200B, 0x200C, 0x200D, 0x2060, 0xFE0E, 0xFE0F, 0x00AD])
 # Marks that turn the direction of text could make a note read as something it does not say.
 TURNING = frozenset([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C])
 
 
 def printable(text: str) -> str:
     """Return the text with every unprintable character shown by its code, such as ‹U+0007›."""
-    return "".join(map(_shown, text))
+    return text.translate(SHOWN)
 
 
-def _shown(character: str) -> str:
-    code = ord(character)
-    if character in "\n\t" or code in SILENT:
-        return character
-    if _plain(code):
-        return character
-    return f"‹U+{code:04X}›"
+class _Shown(dict[int, str]):
+    """Remembers what each character is printed as; a packet asks for the same few thousands."""
+
+    def __missing__(self, code: int) -> str:
+        shown = chr(code) if code in PASSED or _plain(code) else f"‹U+{code:04X}›"
+        self[code] = shown
+        return shown
+
+
+SHOWN = _Shown()
 
 
 def _plain(code: int) -> bool:

@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
-from fitcheck.drawings.measures import words
-from jobs.packets.paper.phrases import Json, hole_of, panel_words, screw_of
+from fitcheck.drawings.measures import word, words
+from jobs.packets.paper.phrases import Json, holes_in_order, panel_words, screw_of
 
 Rows = list[dict[str, str]]
 
@@ -47,10 +47,11 @@ def _tools(verdicts: list[Json], fixings: list[Json], people: int) -> Rows:
 def _bits(fixings: list[Json]) -> Counter[str]:
     holes: Counter[str] = Counter()
     for fixing in fixings:
-        for name in ("pilot", "final_hole"):
-            if fixing.get(name) and fixing.get("bit"):
-                hole = f"{fixing['bit']}, {name.replace('_hole', ' hole')} {hole_of(fixing[name])}"
-                holes[hole] += int(fixing.get("count") or 1)
+        if not fixing.get("bit"):
+            continue
+        for _, hole, named in holes_in_order(fixing):
+            bit = fixing["bit"] if named else f"bit for {word(hole.get('through'))}"
+            holes[f"{bit} {words(hole)}"] += int(fixing.get("count") or 1)
     return holes
 
 

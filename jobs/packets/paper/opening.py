@@ -9,7 +9,17 @@ from fitcheck.drawings.margins import svg_margin, svg_state
 from fitcheck.drawings.measures import length_nm, word, words
 from fitcheck.rules.length import mm_text
 from jobs.packets.paper.loading import total_ml
-from jobs.packets.paper.phrases import Json, hole_of, place_of, screw_of, source_of, state_of
+from jobs.packets.paper.phrases import (
+    Json,
+    alike,
+    hole_of,
+    holes_in_order,
+    holes_word,
+    place_of,
+    screw_of,
+    source_of,
+    state_of,
+)
 from jobs.packets.paper.steps import sheet_steps, steps_for
 
 Page = dict[str, Any]
@@ -29,11 +39,11 @@ def opening_page(opening: Json) -> Page:
         "digest": verdict.get("inputs_digest"),
         "elevation": svg_elevation(inputs, verdict),
         "readings": [_reading(r) for r in inputs.get("readings") or []],
-        "findings": [_finding(f) for f in verdict.get("findings") or []],
+        "findings": [_finding(f) for f in worst_first(verdict.get("findings") or [])],
         "questions": questions_of(opening),
         "cuts": cuts,
         "bars": svg_cut_bars(verdict) if cuts else None,
-        "fixings": [_fixing(f) for f in verdict.get("fixings") or []],
+        "fixings": [_fixing(f) for f in alike(verdict.get("fixings") or [])],
         "sheet_steps": sheet_steps(inputs),
         "steps": steps_for(inputs, verdict),
         "sealant": [_sealant(s) for s in verdict.get("sealant") or []],
@@ -118,13 +128,23 @@ def _tool(tool: Json) -> str:
     return f"{kind}{known.get(accuracy, f' class {accuracy}')}, {tool.get('graduation') or '?'}"
 
 
+def worst_first(findings: list[Json]) -> list[Json]:
+    """Return the findings as a crew needs them: what stops the job first."""
+    order = ("fails", "unknown", "tight", "fits")
+    return sorted(findings, key=lambda f: order.index(state_of(f)))
+
+
 def _finding(finding: Json) -> Page:
     state = state_of(finding)
+    passes = state == "fits"
+    do = str(finding.get("do") or "")
     margin = finding.get("margin")
     return {
         "state": state,
         "sign": svg_state(state),
-        "bar": svg_margin(finding),
+        "passes": passes,
+        "bar": svg_margin(finding, slim=True) if passes and margin else svg_margin(finding),
+        "has_bar": bool(margin) or not passes,
         "question": str(finding.get("question")),
         "place": str(finding.get("place") or ""),
         "reading": words(finding.get("reading")) if finding.get("reading") else None,
@@ -133,7 +153,7 @@ def _finding(finding: Json) -> Page:
         "uncertainty": finding.get("uncertainty"),
         "guard_band": finding.get("guard_band"),
         "chance": finding.get("chance"),
-        "do": str(finding.get("do") or ""),
+        "do": "" if passes and do.startswith("Nothing to do") else do,
         "source": source_of(finding),
     }
 
@@ -161,17 +181,16 @@ def _cut(cut: Json) -> Page:
 
 def _fixing(fixing: Json) -> Page:
     layers = [
-        f"{word(layer.get('layer'))} {layer.get('thickness') or '(thickness not known)'}"
+        f"{word(layer.get('layer'))} {layer.get('thickness') or ''}".strip()
         for layer in fixing.get("build_up") or []
     ]
     rows = [
-        ("build-up", ", then ".join(layers)),
+        ("build-up", ", ".join(layers)),
         ("finish and backing", words(fixing["stack"]) if fixing.get("stack") else ""),
         ("bit", fixing.get("bit")),
         ("speed", fixing.get("speed")),
         ("cooling", fixing.get("cooling")),
-        ("pilot", hole_of(fixing.get("pilot"))),
-        ("final hole", hole_of(fixing.get("final_hole"))),
+        *[(name, hole_of(hole)) for name, hole, _ in holes_in_order(fixing)],
         ("depth", words(fixing["depth"]) if fixing.get("depth") else ""),
         ("anchor", fixing.get("anchor")),
         ("screw", screw_of(fixing).removeprefix("screw ")),
@@ -181,11 +200,11 @@ def _fixing(fixing: Json) -> Page:
     ]
     return {
         "place": place_of(fixing),
-        "count": str(fixing.get("count") or 1),
+        "count": holes_word(fixing),
         "state": state_of(fixing),
         "sign": svg_state(state_of(fixing)),
         "rows": [{"label": label, "value": str(value)} for label, value in rows if value],
-        "cautions": [str(c) for c in fixing.get("cautions") or []],
+        "caution": " ".join(str(c) for c in fixing.get("cautions") or []),
         "questions": [str(q) for q in fixing.get("questions") or []],
         "source": source_of(fixing),
     }

@@ -1,5 +1,6 @@
 """How is a piece of a verdict said on paper, verbatim in its figures?"""
 
+import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -44,20 +45,57 @@ def hole_of(hole: Any) -> str:
     return f"{words(hole)} through {word(through)}" if through else words(hole)
 
 
+def holes_in_order(fixing: Json) -> list[tuple[str, Any, bool]]:
+    """Return the holes as they are drilled: name, hole, and whether the named bit drills it.
+
+    The bit is named for the finish; a pilot in the framing behind comes after, with its own bit.
+    """
+    layers = fixing.get("build_up") or []
+    finish = layers[0].get("layer") if layers else None
+    holes = []
+    for key, name in (("pilot", "pilot"), ("final_hole", "final hole")):
+        hole = fixing.get(key)
+        if hole:
+            through = hole.get("through") if isinstance(hole, Mapping) else None
+            holes.append((name, hole, through in (None, finish)))
+    return sorted(holes, key=lambda h: not h[2])
+
+
+def alike(fixings: Iterable[Json]) -> list[Json]:
+    """Return the fixings with those that differ only in height set together, heights listed."""
+    groups: dict[str, list[Json]] = {}
+    for fixing in fixings:
+        rest = {k: v for k, v in fixing.items() if k not in ("height", "count")}
+        groups.setdefault(json.dumps(rest, sort_keys=True, default=str), []).append(fixing)
+    return [
+        {
+            **group[0],
+            "height": listed(dict.fromkeys(str(f.get("height")) for f in group)),
+            "count": sum(int(f.get("count") or 1) for f in group),
+        }
+        for group in groups.values()
+    ]
+
+
+def holes_word(fixing: Json) -> str:
+    """Return how many holes a fixing has, in words."""
+    count = int(fixing.get("count") or 1)
+    return "1 hole" if count == 1 else f"{count} holes"
+
+
 def drilling(fixing: Json) -> str:
     """Return how one place is drilled; a place with an open question names no bit."""
-    where = f"{place_of(fixing)}: {fixing.get('count')} holes"
+    where = f"{place_of(fixing)}: {holes_word(fixing)}"
     if fixing.get("questions") or not fixing.get("bit"):
         return f"{where}, but STOP: a question is open, see the schedule. Do not drill here yet."
-    holes = [f"pilot {hole_of(fixing['pilot'])}" if fixing.get("pilot") else ""]
-    holes.append(f"final hole {hole_of(fixing['final_hole'])}" if fixing.get("final_hole") else "")
+    holes = [f"{name} {hole_of(hole)}" for name, hole, _ in holes_in_order(fixing)]
     rest = [str(fixing["bit"]), *holes, str(fixing.get("anchor") or ""), screw_of(fixing)]
     return f"{where}, {', '.join(part for part in rest if part)}."
 
 
 def drill_lines(fixings: Iterable[Json]) -> str:
     """Return how each place is drilled, a line for each; the kit's sheet when none is known."""
-    lines = [f"– {drilling(f)}" for f in fixings]
+    lines = [f"– {drilling(f)}" for f in alike(fixings)]
     return "\n".join(["Drill:", *lines]) if lines else "Fix it as the kit's sheet says."
 
 
@@ -91,8 +129,10 @@ def state_of(item: Json) -> str:
 
 
 def source_of(item: Json) -> str:
-    """Return who says so: document, edition, page or clause, and its status."""
+    """Return who says so: the sheet's page, or document, edition, clause and status."""
     source = item.get("source") or {}
+    if source.get("status") == "kit sheet" and source.get("page"):
+        return f"kit sheet, page {source['page']}"
     parts = [str(source[k]) for k in ("document", "edition") if source.get(k)]
     if source.get("page"):
         parts.append(f"page {source['page']}")

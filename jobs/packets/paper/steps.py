@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from jobs.packets.paper import steps_hinged, steps_screen, steps_shared, steps_slider
-from jobs.packets.paper.phrases import Json, Step
+from jobs.packets.paper.phrases import Json, Step, step
 
 KINDS: dict[str, Callable[[Json, Json], list[Step]]] = {
     "bypass_slider": steps_slider.middle,
@@ -22,7 +22,7 @@ def steps_for(inputs: Json, verdict: Json) -> list[Step]:
     middle = KINDS.get(kind)
     if middle is None:
         ask = "QUESTION: what kind of door is this? No order of work is written until it is known."
-        return [steps_shared.step(ask, hold="Stop", record="Kind of door")]
+        return [step(ask, hold="Stop", record="Kind of door")]
     return [
         *steps_shared.beginning(inputs, verdict),
         *middle(inputs, verdict),
@@ -33,4 +33,4 @@ def steps_for(inputs: Json, verdict: Json) -> list[Step]:
 def sheet_steps(inputs: Json) -> list[Step]:
     """Return what the kit's sheet itself says about the order, with its page."""
     steps = (inputs.get("sheet") or {}).get("steps") or []
-    return [steps_shared.step(f"{s.get('text')} (page {s.get('page')})") for s in steps]
+    return [step(f"{s.get('text')} (page {s.get('page')})") for s in steps]
