@@ -89,7 +89,7 @@ def check(inputs: Mapping[str, object], sheet: Sheet | None = None) -> Verdict:
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class _Case:
     """One survey and one sheet, read and found to be well formed."""
 
     survey: Survey
@@ -98,7 +98,7 @@ class Case:
     house: House
 
 
-def _case(inputs: Mapping[str, object], sheet: Sheet | None) -> Case:
+def _case(inputs: Mapping[str, object], sheet: Sheet | None) -> _Case:
     errors: list[InputError] = []
     own = Strict.open(inputs, _INPUTS, "", errors)
     survey = survey_read(own)
@@ -107,7 +107,7 @@ def _case(inputs: Mapping[str, object], sheet: Sheet | None) -> Case:
     size = _size(own, sheet) if sheet and own.has("size") else None
     if errors or sheet is None:
         raise InputErrors(errors)
-    return Case(survey, sheet, size, house)
+    return _Case(survey, sheet, size, house)
 
 
 def _size(own: Strict, sheet: Sheet) -> Size | None:
@@ -119,7 +119,7 @@ def _size(own: Strict, sheet: Sheet) -> Size | None:
     return size
 
 
-def _opening_findings(case: Case, size: Size | None, readings: Readings) -> list[Finding]:
+def _opening_findings(case: _Case, size: Size | None, readings: Readings) -> list[Finding]:
     sheet, survey, house = case.sheet, case.survey, case.house
     return [
         *stands_on(sheet, survey.opening),

@@ -62,10 +62,8 @@ DOCUMENTS: dict[str, Document] = {
     "silica": Document("29 CFR 1926.1153, Respirable crystalline silica", "2016"),
     "asbestos": Document("29 CFR 1926.1101, Asbestos", "1994"),
     "lead": Document("40 CFR 745, subpart E, Renovation", "2008"),
-    "a1371": Document("ANSI A137.1, Ceramic tile", "2012"),
     "c920": Document("ASTM C920, Elastomeric joint sealants", "2018"),
     "eye": Document("29 CFR 1926.102, Eye and face protection", "2016"),
-    "arithmetic": Document("Arithmetic", "-"),
     "trade": Document("Practice of the trade", "-"),
     "house": Document("The firm's own settings", "1"),
 }

@@ -60,13 +60,12 @@ def summary(state: State, size: Size | None, findings: list[Finding], mark: int)
     where = f"{nearest.question} ({nearest.place})"
     if state == "fails":
         return f"{name} does not fit: {_count(same, 'rule')} failed. {where} {nearest.do}"
+    if state == "tight":
+        return f"{name} is tight: {_count(same, 'rule')} ask for care. {where} {nearest.do}"
     if nearest.margin is None:
-        return f"{name} {_VERBS[state]}."
+        return f"{name} fits."
     room = spoken(nearest.margin.low_nm, mark)
-    return f"{name} {_VERBS[state]}: the nearest limit is {room} away. {where}"
-
-
-_VERBS = {"fits": "fits", "tight": "is tight"}
+    return f"{name} fits: the nearest limit is {room} away. {where}"
 
 
 def _margin(finding: Finding) -> float:
