@@ -28,7 +28,7 @@ from fitcheck.drawings.svg import (
 )
 
 PLOT_LEFT, PLOT_WIDTH = 160.0, 190.0
-PLOT_TOP, PLOT_HEIGHT = 62.0, 290.0
+PLOT_TOP, PLOT_HEIGHT = 56.0, 284.0
 STRIP = 11.0  # width of the hatched strip that stands for a wall seen on edge
 COLUMN = 118.0  # width of the words beside each wall
 LABEL_GAP = 25.0  # a two-line dimension needs this much height

@@ -12,6 +12,7 @@ from jobs.packets.paper.loading import total_ml
 from jobs.packets.paper.phrases import (
     Json,
     alike,
+    findings_alike,
     hole_of,
     holes_in_order,
     holes_word,
@@ -39,7 +40,9 @@ def opening_page(opening: Json) -> Page:
         "digest": verdict.get("inputs_digest"),
         "elevation": svg_elevation(inputs, verdict),
         "readings": [_reading(r) for r in inputs.get("readings") or []],
-        "findings": [_finding(f) for f in worst_first(verdict.get("findings") or [])],
+        "findings": [
+            _finding(f) for f in worst_first(findings_alike(verdict.get("findings") or []))
+        ],
         "questions": questions_of(opening),
         "cuts": cuts,
         "bars": svg_cut_bars(verdict) if cuts else None,

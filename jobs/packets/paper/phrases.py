@@ -61,19 +61,31 @@ def holes_in_order(fixing: Json) -> list[tuple[str, Any, bool]]:
     return sorted(holes, key=lambda h: not h[2])
 
 
+def _grouped(items: Iterable[Json], *apart: str) -> list[list[Json]]:
+    groups: dict[str, list[Json]] = {}
+    for item in items:
+        rest = {k: v for k, v in item.items() if k not in apart}
+        groups.setdefault(json.dumps(rest, sort_keys=True, default=str), []).append(item)
+    return list(groups.values())
+
+
+def findings_alike(findings: Iterable[Json]) -> list[Json]:
+    """Return the findings with those that differ only in place set together, places listed."""
+    return [
+        {**group[0], "place": "; ".join(dict.fromkeys(str(f.get("place")) for f in group))}
+        for group in _grouped(findings, "place", "readings")
+    ]
+
+
 def alike(fixings: Iterable[Json]) -> list[Json]:
     """Return the fixings with those that differ only in height set together, heights listed."""
-    groups: dict[str, list[Json]] = {}
-    for fixing in fixings:
-        rest = {k: v for k, v in fixing.items() if k not in ("height", "count")}
-        groups.setdefault(json.dumps(rest, sort_keys=True, default=str), []).append(fixing)
     return [
         {
             **group[0],
             "height": listed(dict.fromkeys(str(f.get("height")) for f in group)),
             "count": sum(int(f.get("count") or 1) for f in group),
         }
-        for group in groups.values()
+        for group in _grouped(fixings, "height", "count")
     ]
 
 

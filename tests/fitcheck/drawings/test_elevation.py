@@ -1,0 +1,107 @@
+"""Does the front elevation show the readings as entered, and say so when there are none?"""
+
+import re
+from typing import Any
+from xml.etree import ElementTree
+
+from fitcheck.drawings.elevation import svg_elevation
+from fitcheck.drawings.outline import outline_of
+
+SVG = "{http://www.w3.org/2000/svg}"
+PRINT_POINTS = 9.0
+
+
+def words_in(svg: str) -> list[str]:
+    root = ElementTree.fromstring(svg)  # noqa: S314  our own output
+    return ["".join(t.itertext()) for t in root.iter(f"{SVG}text")]
+
+
+def reading(quantity: str, value: str, **more: Any) -> dict[str, Any]:
+    return {"quantity": quantity, "value": value, "side": "none", "height": None} | more
+
+
+def test_it_is_named_and_described_for_those_who_do_not_see_it(
+    inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    root = ElementTree.fromstring(svg_elevation(inputs, verdict))  # noqa: S314
+
+    assert root.get("role") == "img"
+    assert root.findtext(f"{SVG}title") == "Front elevation, kit size 58"
+    described = root.findtext(f"{SVG}desc") or ""
+    assert "56 3/16 in, 56 7/32 in at 0 in above the sill" in described
+    assert "Shower-head side: left" in described
+
+
+def test_every_width_stands_in_it_as_entered_with_the_other_unit(
+    inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    said = words_in(svg_elevation(inputs, verdict))
+
+    assert "at 0 in: 56 3/16 in, 56 7/32 in" in said
+    assert "1427.1625 mm, 1427.95625 mm" in said  # 56 3/16 and 56 7/32 times 25.4, by hand
+    assert "at 72 in: 56 5/16 in, 1430 mm" in said
+    assert "head rail at 73 in" in said
+
+
+def test_the_factor_by_which_leans_are_enlarged_is_stated(
+    inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    times = outline_of(inputs).exaggeration()
+
+    assert times > 1
+    assert f"leans are drawn {times} times their size" in " ".join(
+        words_in(svg_elevation(inputs, verdict))
+    )
+
+
+def test_no_text_is_smaller_than_nine_points_and_nothing_is_coloured(
+    inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    svg = svg_elevation(inputs, verdict)
+
+    sizes = [float(s) for s in re.findall(r'font-size="([\d.]+)"', svg)]
+    assert min(sizes) >= PRINT_POINTS
+    assert set(re.findall(r'(?:fill|stroke)="(#\w+)"', svg)) <= {"#000", "#555", "#fff"}
+
+
+def test_one_width_alone_is_drawn_with_upright_walls() -> None:
+    alone = {"readings": [reading("width", "1500 mm", height="0 mm")]}
+
+    assert "at 0 mm: 1500 mm" in words_in(svg_elevation(alone, {}))
+    assert outline_of(alone).offsets(1000.0) == (0.0, 0.0)
+
+
+def test_a_lean_moves_its_own_wall_and_the_width_moves_the_other() -> None:
+    survey = {
+        "readings": [
+            reading("width", "1500 mm", height="0 mm"),
+            reading("width", "1490 mm", height="1000 mm"),
+            reading("lean", "12 mm", side="left", over="2000 mm"),
+        ]
+    }
+
+    # At 1000 mm the left wall has come in 6 mm; the opening is 10 mm narrower, so right gives 4.
+    assert outline_of(survey).offsets(1000.0) == (6.0, 4.0)
+
+
+def test_nothing_read_gives_a_picture_that_says_so() -> None:
+    for nothing in ({}, {"readings": []}, {"readings": [reading("width", "?", height="0 in")]}):
+        said = " ".join(words_in(svg_elevation(nothing, {})))
+
+        assert "No width has been read yet." in said
+
+
+def test_hostile_words_stay_words(inputs: dict[str, Any], verdict: dict[str, Any]) -> None:
+    named = "<script>alert('x')</script> & \"q\" \x00\ud800"
+    panels = [{**verdict["panels"][0], "name": named}]
+    svg = svg_elevation(inputs, {**verdict, "panels": panels})
+
+    assert "<script" not in svg
+    joined = "".join("".join(words_in(svg)).split())
+    assert "<script>alert('x')</script>&\"q\"" in joined
+
+
+def test_the_same_survey_is_drawn_with_the_same_bytes(
+    inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    assert svg_elevation(inputs, verdict) == svg_elevation(inputs, verdict)
