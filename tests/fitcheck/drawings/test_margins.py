@@ -6,7 +6,14 @@ from xml.etree import ElementTree
 
 import pytest
 
-from fitcheck.drawings.margins import INSET, POINTS_PER_MM, svg_margin, svg_margins, svg_state
+from fitcheck.drawings.margins import (
+    BAR_WIDTH,
+    INSET,
+    POINTS_PER_MM,
+    svg_margin,
+    svg_margins,
+    svg_state,
+)
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -50,6 +57,12 @@ def test_every_finding_has_its_question_its_figures_and_its_state_in_words(
 
 def test_the_reading_stands_inside_a_least_by_its_margin() -> None:
     assert diamond_x(svg_margin(finding())) == pytest.approx(INSET + 12.7 * POINTS_PER_MM)
+
+
+def test_the_reading_stands_inside_a_most_on_its_other_side() -> None:
+    bar = svg_margin(finding(sense="most"))
+
+    assert diamond_x(bar) == pytest.approx(BAR_WIDTH - INSET - 12.7 * POINTS_PER_MM)
 
 
 def test_a_failing_reading_stands_on_the_wrong_side_of_its_limit() -> None:
