@@ -1,0 +1,211 @@
+"""Each hole follows from the build-up of its own zone; what is unknown is a question.
+
+Common practice, no source: tile 1/8 in pilot, 1/4 in final, tile anchor; hollow acrylic ordinary
+bit, 1/8 in, then 3/8 in with a hollow-wall anchor.
+"""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from fitcheck.check import check
+from fitcheck.rules.verdict import Fixing
+
+Find = Callable[..., Any]
+
+
+def row(inputs: dict[str, Any], place: str, surface: str = "left_wall") -> Fixing:
+    return next(f for f in check(inputs).fixings if (f.place, f.surface) == (place, surface))
+
+
+def texts(fixing: Fixing) -> tuple[str | None, str | None, str | None]:
+    pilot, final = fixing.pilot, fixing.final_hole
+    return pilot.text if pilot else None, final.text if final else None, fixing.anchor
+
+
+@pytest.mark.parametrize(
+    ("finish", "bit"),
+    [
+        ("glazed_ceramic", "carbide spear or diamond bit"),
+        ("porcelain", "diamond bit"),
+        ("glass_tile", "diamond bit"),
+        ("natural_stone", "diamond bit"),
+    ],
+)
+def test_tile_gets_its_bit_its_two_holes_and_a_tile_anchor(
+    bypass: dict[str, Any], finish: str, bit: str
+) -> None:
+    bypass["zones"][0]["finish"] = finish
+
+    found = row(bypass, "side strip")
+
+    assert found.bit == bit
+    assert texts(found) == ("1/8 in", "1/4 in", "tile anchor")
+    assert "water" in (found.cooling or "")
+    assert any("Hammer off" in each for each in found.cautions)
+    assert "C920" in found.seal
+
+
+def test_hollow_acrylic_gets_an_ordinary_bit_and_a_hollow_wall_anchor(
+    bypass: dict[str, Any],
+) -> None:
+    bypass["zones"][0] |= {"finish": "acrylic", "fit": "hollow"}
+
+    found = row(bypass, "side strip")
+
+    assert found.bit == "ordinary twist bit, sharp"
+    assert texts(found) == ("1/8 in", "3/8 in", "hollow-wall anchor")
+    assert found.state == "fits"
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"finish": "unknown"}, {"finish": "acrylic", "fit": "unknown"}],
+    ids=["unknown finish", "acrylic, solid or hollow not known"],
+)
+@pytest.mark.parametrize("place", ["side strip", "rail bracket"])
+def test_what_is_not_known_is_a_question_and_no_bit_is_named(
+    bypass: dict[str, Any], change: dict[str, str], place: str
+) -> None:
+    bypass["zones"][0] |= change
+
+    found = row(bypass, place)
+
+    assert found.bit is None
+    assert found.final_hole is None
+    assert found.questions
+    assert found.state == "unknown"
+    assert check(bypass).state != "fits"
+
+
+@pytest.mark.parametrize(
+    ("change", "state", "said"),
+    [
+        ({"structure": "unknown"}, "unknown", "What is behind the wall"),
+        ({"structure": "none"}, "fails", "fit blocking"),
+        ({"structure": "steel_stud"}, "unknown", "mils"),
+        ({"structure": "block"}, "unknown", "masonry anchor"),
+        ({"finish_thickness": None}, "unknown", "How thick"),
+        ({"backing": "unknown", "backing_thickness": None}, "unknown", "How thick"),
+        ({"finish": "acrylic", "fit": "hollow"}, "unknown", "bridges a gap"),
+    ],
+)
+def test_what_carries_the_door_must_reach_wood(
+    bypass: dict[str, Any], finding: Find, change: dict[str, Any], state: str, said: str
+) -> None:
+    bypass["zones"][0] |= change
+
+    found = finding(check(bypass), "fixing.hole", "rail bracket, left wall")
+
+    assert found.state == state
+    assert said in found.do
+
+
+def test_a_load_on_a_fixing_in_the_finish_must_reach_wood_all_the_same(
+    bypass: dict[str, Any],
+) -> None:
+    bypass["sheet"]["fixings"][1]["load"] = "40 N"
+    bypass["zones"][0] |= {"structure": "none"}
+
+    found = row(bypass, "side strip")
+
+    assert found.anchor is None
+    assert found.state == "fails"
+
+
+def test_stack_reach_and_holes_of_a_bracket_by_hand(bypass: dict[str, Any]) -> None:
+    """By hand: 5/16 + 1/2 = 13/16 in; 2 in less that is 1 3/16 in; .190 + 1/16 up to 17/64."""
+    found = row(bypass, "rail bracket").as_json()
+
+    assert found["stack"]["inch"] == "13/16 in"  # type: ignore[index]
+    assert found["reach"]["inch"] == "1 3/16 in"  # type: ignore[index]
+    assert found["depth"]["inch"] == "2 in"  # type: ignore[index]
+    assert found["final_hole"]["text"] == "17/64 in"  # type: ignore[index]
+    assert found["pilot"]["text"] == "7/64 in"  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("screw", "embedment", "services"),
+    [
+        ("3/4 in", "fails", "fits"),
+        ("1 3/4 in", "tight", "fits"),
+        ("2 in", "fits", "fits"),
+        ("2 1/4 in", "fits", "tight"),
+    ],
+)
+def test_a_screw_goes_deep_enough_but_not_into_pipes_and_cables(
+    bypass: dict[str, Any], finding: Find, screw: str, embedment: str, services: str
+) -> None:
+    bypass["sheet"]["fixings"][0]["screw"]["length"] = screw
+
+    verdict = check(bypass)
+
+    assert finding(verdict, "fixing.embedment", "left wall").state == embedment
+    assert finding(verdict, "fixing.services", "left wall").state == services
+
+
+def test_a_deep_screw_carries_the_caution_on_its_own_row(bypass: dict[str, Any]) -> None:
+    bypass["sheet"]["fixings"][0]["screw"]["length"] = "2 1/4 in"
+
+    assert any("Locate pipes" in each for each in row(bypass, "rail bracket").cautions)
+
+
+def test_a_box_without_screws_gets_the_shortest_stock_screw_that_holds(
+    bypass: dict[str, Any],
+) -> None:
+    """By hand: 13/16 + 6 x 0.190 = 1.9525 in, so 2 in."""
+    bypass["sheet"]["fixings"][0]["screw"] = None
+
+    found = row(bypass, "rail bracket")
+
+    assert (found.screw_size, found.screw_length) == ("#10", "2 in")
+
+
+def test_a_fixing_where_two_build_ups_meet_is_a_question(bypass: dict[str, Any]) -> None:
+    bypass["zones"][0]["to_height"] = "73 in"
+    bypass["zones"].append(
+        {**bypass["zones"][0], "id": "above", "from_height": "73 in", "to_height": "90 in"}
+    )
+
+    found = row(bypass, "rail bracket")
+
+    assert found.zone is None
+    assert "Two build-ups meet" in found.questions[0]
+    assert found.state == "unknown"
+
+
+def test_a_fixing_where_no_build_up_is_known_is_a_question(bypass: dict[str, Any]) -> None:
+    bypass["zones"][0]["to_height"] = "70 in"
+
+    found = row(bypass, "rail bracket")
+
+    assert found.questions == (
+        "What is the left wall at 73 in made of: finish, backing and structure?",
+    )
+    assert found.bit is None
+
+
+@pytest.mark.parametrize(
+    ("membrane", "allowed", "state"),
+    [
+        ("yes", False, "fails"),
+        ("unknown", False, "unknown"),
+        ("no", False, "fits"),
+        ("yes", True, "fits"),
+    ],
+)
+def test_no_hole_in_the_top_of_a_curb_over_its_membrane(
+    bypass: dict[str, Any], membrane: str, allowed: bool, state: str
+) -> None:
+    guide = {
+        "place": "guide",
+        "surface": "sill",
+        "height": "0 in",
+        "count": 2,
+        "must_reach": "finish",
+    }
+    bypass["sheet"]["fixings"].append({**guide, "through_membrane": allowed, "page": "9"})
+    bypass["zones"][2]["membrane"] = membrane
+
+    assert row(bypass, "guide", "sill").state == state
