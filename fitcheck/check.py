@@ -42,7 +42,8 @@ def check(inputs: Mapping[str, object], sheet: Sheet | None = None) -> Verdict:
 
     Args:
         inputs: opening, readings, zones, sheet, size and house as plain JSON [-].
-        sheet: the same sheet already parsed, to save parsing it again [-].
+        sheet: the sheet of the inputs already parsed, to save parsing it again; the digest and
+            a later replay go by the inputs alone [-].
 
     Returns:
         The verdict; the same inputs give the same verdict, byte for byte [-].
@@ -83,7 +84,7 @@ def check(inputs: Mapping[str, object], sheet: Sheet | None = None) -> Verdict:
         hands_needed=pane.hands,
         sealant=tuple(beads(case.sheet, readings, case.house)),
         cure_hours=case.sheet.cure.amount if case.sheet.cure else None,
-        cautions=cautions(case.survey),
+        cautions=cautions(case.survey, case.house),
         questions=(*fixing_questions(fixed), *pane.questions),
     )
 

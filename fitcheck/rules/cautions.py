@@ -2,7 +2,7 @@
 
 from fitcheck.rules import tables
 from fitcheck.rules.drilling import DUSTY
-from fitcheck.rules.survey import Survey
+from fitcheck.rules.survey import House, Survey
 from fitcheck.rules.verdict import Caution
 
 ALWAYS = (
@@ -74,7 +74,13 @@ def asbestos_presumed(year_built: int) -> bool:
     return year_built <= tables.ASBESTOS_UP_TO_YEAR.value
 
 
-def cautions(survey: Survey) -> tuple[Caution, ...]:
+LIFTING = {
+    "iso_11228_1": "a team of n may lift n times 25 kg times 0.85 (ISO 11228-1, from memory)",
+    "hse_l23": "two may lift two thirds, three half of n times 25 kg (HSE L23 paragraph 120)",
+}
+
+
+def cautions(survey: Survey, house: House) -> tuple[Caution, ...]:
     """Return every caution for this opening, the one that outranks us last.
 
     Source: common practice; 29 CFR 1926.102 (eyes), 1926.1153 (silica), 1926.1101 (asbestos);
@@ -82,11 +88,26 @@ def cautions(survey: Survey) -> tuple[Caution, ...]:
 
     Args:
         survey: the survey, for its zones and the age of the house [-].
+        house: the firm's settings, for its lifting convention [-].
 
     Returns:
         The cautions [-].
     """
-    return (*ALWAYS, *_dust(survey), *_old_house(survey.opening.year_built), CLOSING)
+    return (
+        *ALWAYS,
+        _lifting(house),
+        *_dust(survey),
+        *_old_house(survey.opening.year_built),
+        CLOSING,
+    )
+
+
+def _lifting(house: House) -> Caution:
+    text = (
+        f"Hands are reckoned so: {LIFTING[house.lift_convention]}. That is a lift on level ground "
+        "only; carrying, stairs and slippery floors need more people or an aid."
+    )
+    return Caution("lift_only", "lifting", text)
 
 
 def _dust(survey: Survey) -> list[Caution]:

@@ -72,7 +72,7 @@ class Finding:
             "limit": self._limit_json(),
             "sense": self.sense,
             "margin": self.margin.as_json("down", self.mark) if self.margin else None,
-            "uncertainty": uncertainty_text(self.margin.u_mm) if self.margin else None,
+            "uncertainty": self._uncertainty_json(),
             "guard_band": None if self.guard_nm is None else hundredths_text(self.guard_nm),
             "chance": self.chance,
             "state": self.state,
@@ -80,6 +80,11 @@ class Finding:
             "do": self.do,
             "readings": list(self.readings),
         }
+
+    def _uncertainty_json(self) -> str | None:
+        if self.margin is None or self.margin.u_mm == 0:
+            return None
+        return uncertainty_text(self.margin.u_mm)
 
     def _reading_json(self) -> object:
         if isinstance(self.reading, Measured):

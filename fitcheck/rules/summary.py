@@ -61,7 +61,7 @@ def summary(state: State, size: Size | None, findings: list[Finding], mark: int)
     if state == "fails":
         return f"{name} does not fit: {_count(same, 'rule')} failed. {where} {nearest.do}"
     if state == "tight":
-        return f"{name} is tight: {_count(same, 'rule')} ask for care. {where} {nearest.do}"
+        return f"{name} is tight, by {_count(same, 'rule')}. {where} {nearest.do}"
     if nearest.margin is None:
         return f"{name} fits."
     room = spoken(nearest.margin.low_nm, mark)

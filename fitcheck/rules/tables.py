@@ -69,6 +69,10 @@ HANDBOOK_44_BEYOND = _house(_nm("1/2 in"), "nm half-width")
 UNMARKED_TAPE_TIMES_CLASS_III = _house(2, "-")
 TOOL_HALF_WIDTH = _house({"laser": 1.5, "level": 0.0, "square": 1.0, "other": 3.0}, "mm")
 LEVEL_HALF_WIDTH_PER_METRE = _house(0.5, "mm/m")
+LEVEL_RUN_WHEN_NOT_SAID = _house(
+    {"sill_level": _nm("2 m"), "sill_fall": _nm("200 mm")}, "nm the level spans"
+)
+LEVEL_RUN = _house(_nm("1 m"), "nm the level spans, for anything else")
 READING_REPEATABILITY = _house(0.5, "mm standard uncertainty")
 GUARD_FACTOR = _house("1.645", "standard uncertainties")
 AGREEMENT_FACTOR = _house("2", "standard uncertainties")

@@ -106,7 +106,8 @@ def reading_uncertainty(reading: Reading) -> float:
     Returns:
         The standard uncertainty [mm].
     """
-    over_nm = reading.over.nm if reading.over else 1000 * NM_PER_MM
+    usual = tables.LEVEL_RUN_WHEN_NOT_SAID.value.get(reading.quantity, tables.LEVEL_RUN.value)
+    over_nm = reading.over.nm if reading.over else usual
     return _tool_uncertainty(reading.tool, abs(reading.value.nm), over_nm)
 
 
