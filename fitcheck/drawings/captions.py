@@ -44,7 +44,9 @@ def zone_words(zone: Mapping[str, Any]) -> str:
         if behind:
             parts[-1] += f" {behind}"
     structure = word(zone.get("structure") or "unknown")
-    parts.append("structure unknown" if structure == "unknown" else structure)
+    parts.append(
+        {"unknown": "structure unknown", "none": "nothing behind"}.get(structure, structure)
+    )
     return f"{zone.get('from_height')} to {zone.get('to_height')}: {', '.join(parts)}"
 
 

@@ -31,6 +31,8 @@ PLOT_LEFT, PLOT_WIDTH = 160.0, 190.0
 PLOT_TOP, PLOT_HEIGHT = 56.0, 284.0
 STRIP = 11.0  # width of the hatched strip that stands for a wall seen on edge
 COLUMN = 118.0  # width of the words beside each wall
+WRAPPED = 0.92  # of it is used, so that a wider face in somebody's browser still fits
+LETTER_ROOM = 22.0  # a strip lower than this has its letter beside it
 LABEL_GAP = 25.0  # a two-line dimension needs this much height
 
 
@@ -136,7 +138,9 @@ def _wall_strip(view: View, letter: str, zone: Mapping[str, Any], surface: str) 
         x = max(view.right, *(b[1] for b in bulge)) + 3
     y = view.y(high)
     box = hatched(family_of(zone), x, y, STRIP, view.y(low) - y)
-    return [box, *_letter(x + STRIP / 2, (y + view.y(low)) / 2, letter)]
+    outwards = -1 if surface == "left_wall" else 1
+    aside = 0 if view.y(low) - y > LETTER_ROOM else outwards * STRIP * 1.3
+    return [box, *_letter(x + STRIP / 2 + aside, (y + view.y(low)) / 2, letter)]
 
 
 def _letter(x: float, y: float, letter: str) -> list[str]:
@@ -244,8 +248,8 @@ def _words(view: View, inputs: Mapping[str, Any]) -> tuple[list[str], float]:
     for side, x in (("left", 4.0), ("right", PAGE_WIDTH - COLUMN - 2)):
         y = PLOT_TOP - 8
         for heading, words in captions.wall(view.outline, inputs, side):
-            lines, y = paragraph(x, y, heading, COLUMN, bold=True)
-            more, y = paragraph(x, y, words, COLUMN)
+            lines, y = paragraph(x, y, heading, COLUMN * WRAPPED, bold=True)
+            more, y = paragraph(x, y, words, COLUMN * WRAPPED)
             parts += [*lines, *more]
             y += 5
         lowest = max(lowest, y)

@@ -32,7 +32,7 @@ def both_units(entered: Any) -> str:
     if nm is None:
         return words(entered)
     if str(entered).rstrip().endswith("m"):
-        return f"{entered} · about {inch_text(nm)}"
+        return f"{entered} · about {inch_text(nm, 32)}"
     return f"{entered} · {mm_text(nm)}"
 
 

@@ -10,8 +10,8 @@ from jobs.packets.paper.phrases import (
     panels_in_order,
     step,
 )
+from jobs.packets.paper.steps_cuts import cut_steps
 from jobs.packets.paper.steps_shared import hands
-from jobs.packets.paper.steps_slider import cut_step
 
 
 def middle(inputs: Json, verdict: Json) -> list[Step]:
@@ -22,7 +22,7 @@ def middle(inputs: Json, verdict: Json) -> list[Step]:
     return [
         _hinge_side(inputs),
         _swing(),
-        *[cut_step(cut, verdict) for cut in verdict.get("cuts") or []],
+        *cut_steps(verdict.get("cuts") or []),
         *[_fixed(panel, verdict) for panel in fixed],
         _hinges(verdict),
         *[_door(panel, verdict) for panel in doors],

@@ -11,8 +11,8 @@ from jobs.packets.paper.phrases import (
     panels_in_order,
     step,
 )
+from jobs.packets.paper.steps_cuts import cut_steps
 from jobs.packets.paper.steps_shared import hands
-from jobs.packets.paper.steps_slider import cut_step
 
 
 def middle(inputs: Json, verdict: Json) -> list[Step]:
@@ -21,7 +21,7 @@ def middle(inputs: Json, verdict: Json) -> list[Step]:
     stay = fixings_at(verdict, "stay", "clip", "brace", "bar")
     glass = listed(panel_words(p) for p in panels_in_order(verdict)) or "the panel"
     return [
-        *[cut_step(cut, verdict) for cut in verdict.get("cuts") or []],
+        *cut_steps(verdict.get("cuts") or []),
         step(
             "Set the wall channel plumb; pack it where the wall leans away, so that the glass and "
             f"not the wall is followed. {drill_lines(channel)}",

@@ -1,6 +1,5 @@
 """In which order is a slider hung on its head rail?"""
 
-from fitcheck.drawings.measures import words
 from jobs.packets.paper.phrases import (
     Json,
     Step,
@@ -11,16 +10,18 @@ from jobs.packets.paper.phrases import (
     panels_in_order,
     step,
 )
+from jobs.packets.paper.steps_cuts import cut_step, cut_steps
 from jobs.packets.paper.steps_shared import hands
 
 
 def middle(inputs: Json, verdict: Json) -> list[Step]:
     """Return the steps from the level line to the meeting seals."""
+    cuts = verdict.get("cuts") or []
     return [
         *_brackets(inputs, verdict),
-        *[cut_step(cut, verdict) for cut in _rails(verdict)],
+        *[cut_step(cut) for cut in _rails(verdict)],
         _rollers(inputs),
-        *_thresholds(verdict),
+        *cut_steps([c for c in cuts if c not in _rails(verdict)]),
         _guide(verdict),
         *_panels(inputs, verdict),
         *_strips(verdict),
@@ -51,22 +52,6 @@ def _brackets(inputs: Json, verdict: Json) -> list[Step]:
     ]
 
 
-def cut_step(cut: Json, verdict: Json) -> Step:
-    """Return the hold point before one cut: as-fixed reading, deduction, agreement, saw."""
-    part, deduct = cut.get("part"), cut.get("deduct")
-    length = words(cut.get("length")) if cut.get("length") else "not known (QUESTION)"
-    hide = cut.get("allowance")
-    covers = f" The end covers can hide {hide}, no more." if hide else ""
-    return step(
-        f"As-fixed reading less {deduct} is the {part}'s length. The survey predicted {length}. "
-        f"The two must agree, and the second reader must sign.{covers} Then mark, saw, deburr.",
-        hold=f"Hold: {part} cut released",
-        record="Mark released at (length)",
-        caution="Do not saw before both boxes agree. A rail cut short cannot be put right on site. "
-        "Clamp the rail; eyes and ears covered; keep swarf off the glass.",
-    )
-
-
 def _rollers(inputs: Json) -> Step:
     pairs = "inner pair first, then the outer pair"
     if (inputs.get("sheet") or {}).get("kind") == "single_slider":
@@ -76,28 +61,6 @@ def _rollers(inputs: Json) -> Step:
         "and read the level again.",
         record="Level over the rail",
     )
-
-
-def _thresholds(verdict: Json) -> list[Step]:
-    others = [c for c in verdict.get("cuts") or [] if c.get("from") != "between_brackets"]
-    steps: list[Step] = []
-    for cut in others:
-        steps.append(
-            step(
-                f"Read the width at {cut.get('height')} for the {cut.get('part')}, two people, two "
-                "readings, into the cut list.",
-                record="Reader 1 / reader 2",
-            )
-        )
-        steps.append(cut_step(cut, verdict))
-    if others:
-        steps.append(
-            step(
-                "Bed the threshold in sealant at its setback and put the end blocks on. Wipe what "
-                "squeezes out on the outside: water must find its way in, not out."
-            )
-        )
-    return steps
 
 
 def _guide(verdict: Json) -> Step:

@@ -149,7 +149,7 @@ def test_no_length_is_printed_that_the_data_does_not_hold(packet: Packet, pdf: b
     ]
     for entered in lengths:
         nm = length_parse(entered).nm
-        held |= {mm_text(nm), inch_text(nm)}
+        held |= {mm_text(nm), inch_text(nm, 32)}
 
     assert sorted(set(LENGTH.findall(flat(pdf))) - held) == []
 
