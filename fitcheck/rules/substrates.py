@@ -101,7 +101,7 @@ def substrates(sheet: Sheet, found: list[Spot]) -> list[Finding]:
                 f"{zone.to_height} one that the kit allows?",
                 f"{words(zone.surface)}, {zone.from_height} to {zone.to_height}",
                 sheet.source(rule.page),
-                f"Do not fix this kit to {words(value)}: change the wall or the kit.",
+                f"Do not fix this kit to a {words(value)} {what}: change the wall or the kit.",
             )
             findings.append(one_of(asked, value, allowed))
     return findings
