@@ -7,16 +7,27 @@ from jobs.packets.paper.phrases import Json, Step, step
 def cut_step(cut: Json) -> Step:
     """Return the hold point before one cut: as-fixed reading, deduction, agreement, saw."""
     part, deduct = cut.get("part"), cut.get("deduct")
-    length = words(cut.get("length")) if cut.get("length") else "not known (QUESTION)"
     hide = cut.get("allowance")
     covers = f" The end covers can hide {hide}, no more." if hide else ""
     return step(
-        f"As-fixed reading less {deduct} is the {part}'s length. The survey predicted {length}. "
-        f"The two must agree, and the second reader must sign.{covers} Then mark, saw, deburr.",
+        f"As-fixed reading less {deduct} is the {part}'s length. {_predicted(cut)}{covers} Then "
+        "mark, saw, deburr.",
         hold=f"Hold: {part} cut released",
         record="Mark released at (length)",
         caution="Do not saw before both boxes agree. A part cut short cannot be put right on site. "
         "Clamp it; eyes and ears covered; keep swarf off the glass.",
+    )
+
+
+def _predicted(cut: Json) -> str:
+    if not cut.get("length"):
+        return (
+            "QUESTION: the survey predicts no length, so there is nothing to agree with. Ring the "
+            "office before the saw."
+        )
+    return (
+        f"The survey predicted {words(cut['length'])}. The two must agree, and the second reader "
+        "must sign."
     )
 
 

@@ -20,15 +20,11 @@ def beginning(inputs: Json, verdict: Json) -> list[Step]:
 def ending(inputs: Json, verdict: Json) -> list[Step]:
     """Return the steps from the handle to the customer's signature."""
     return [
-        step(
-            f"Put the handles on, with every gasket between metal and glass, on "
-            f"{handle_side(inputs)}. Tighten by hand, then a quarter turn; no more.",
-            caution="Metal that touches glass will break it, perhaps weeks later.",
-        ),
+        *_handles(inputs),
         *_bead(verdict),
         step(
-            "Water test: run the shower onto the closed door and look outside, at the foot and at "
-            "both jambs. Tell the customer when the first shower may be; put up the cure notice.",
+            "Water test: run the shower onto the glass and look outside, at the foot and at both "
+            "jambs. Tell the customer when the first shower may be; put up the cure notice.",
             record="Dry outside: yes / no",
         ),
         step(
@@ -37,6 +33,18 @@ def ending(inputs: Json, verdict: Json) -> list[Step]:
             hold="Hold: label and care handed over",
             record="Name of the customer",
         ),
+    ]
+
+
+def _handles(inputs: Json) -> list[Step]:
+    if (inputs.get("sheet") or {}).get("kind") == "fixed_screen":
+        return []  # nothing on it is pulled
+    return [
+        step(
+            f"Put the handles on, with every gasket between metal and glass, on "
+            f"{handle_side(inputs)}. Tighten by hand, then a quarter turn; no more.",
+            caution="Metal that touches glass will break it, perhaps weeks later.",
+        )
     ]
 
 
@@ -81,18 +89,19 @@ def _reread(inputs: Json, verdict: Json) -> Step:
 
 
 def _tolerance(verdict: Json) -> str:
-    """Return by how much a width may have moved before the verdict no longer stands."""
-    margins = [
+    """Return by how much a width may have moved before the verdict and the cuts no longer stand."""
+    spare = [
         f["margin"]
         for f in verdict.get("findings") or []
         if str(f.get("rule")).startswith("width") and (length_nm(f.get("margin")) or -1) >= 0
     ]
-    if not margins:
+    spare += [c["allowance"] for c in verdict.get("cuts") or [] if c.get("allowance")]
+    if not spare:
         return "If a width has changed at all, stop and ring the office."
-    least = words(min(margins, key=lambda m: length_nm(m) or 0))
+    least = words(min(spare, key=lambda value: length_nm(value) or 0))
     return (
-        f"Stop and ring the office if a width has changed by as much as {least}, the least margin "
-        "that the verdict has on widths."
+        f"Stop and ring the office if a width has changed by as much as {least}: no margin on "
+        "widths and no end cover leaves less."
     )
 
 

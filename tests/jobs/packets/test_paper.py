@@ -303,6 +303,35 @@ def test_the_slider_reads_before_it_saws_and_hangs_before_it_strips(
     assert at("seals on") < at("gasket between metal and glass, on the left") < at("Water test")
 
 
+def test_a_cut_without_a_prediction_is_not_released_from_this_paper(survey: Packet) -> None:
+    inputs = copy.deepcopy(survey)
+    inputs["readings"] = [r for r in inputs["readings"] if r["quantity"] != "width"]
+
+    steps = steps_for(inputs, check(inputs).as_json())
+    cuts = [s["text"] for s in steps if "cut released" in s["text"]]
+
+    assert cuts
+    assert all("QUESTION: the survey predicts no length" in text for text in cuts)
+
+
+def test_a_fixed_screen_has_no_handle_to_fit(survey: Packet, packet: Packet) -> None:
+    inputs = survey | {"sheet": survey["sheet"] | {"kind": "fixed_screen"}}
+
+    said = [s["text"] for s in steps_for(inputs, packet["openings"][0]["verdict"])]
+
+    assert not [text for text in said if "handle" in text.lower() and "Handle holes" not in text]
+    assert any("before anyone lets go" in text for text in said)
+
+
+def test_a_width_may_not_move_further_than_the_least_that_is_spare(
+    survey: Packet, packet: Packet
+) -> None:
+    reread = steps_for(survey, packet["openings"][0]["verdict"])[2]["text"]
+
+    # Widths: 3/16 in of difference to spare; end covers: 1/8 in and 1/4 in. The least is 1/8 in.
+    assert "if a width has changed by as much as 1/8 in:" in reread
+
+
 def test_a_door_of_no_known_kind_has_no_order_of_work() -> None:
     (only,) = steps_for({}, {})
 
