@@ -20,12 +20,14 @@ def beginning(inputs: Json, verdict: Json) -> list[Step]:
 def ending(inputs: Json, verdict: Json) -> list[Step]:
     """Return the steps from the handle to the customer's signature."""
     return [
-        *_handles(inputs),
         *_bead(verdict),
+        *_handles(inputs),
         step(
-            "Water test: run the shower onto the glass and look outside, at the foot and at both "
-            "jambs. Tell the customer when the first shower may be; put up the cure notice.",
-            record="Dry outside: yes / no",
+            "Water test as soon as the sealant's own sheet allows water, at the follow-up if that "
+            "is not today: run the shower onto the glass, look outside at the foot and both jambs. "
+            "Tell the customer when the first shower may be; put up the cure notice.",
+            record="Dry outside: yes / no / at follow-up",
+            caution="No water on a fresh bead: it lifts, and the wall behind it gets wet.",
         ),
         step(
             "Show the tempering label in the corner of each panel, go through the care sheet, get "

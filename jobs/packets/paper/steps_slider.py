@@ -23,7 +23,7 @@ def middle(inputs: Json, verdict: Json) -> list[Step]:
         _rollers(inputs),
         *cut_steps([c for c in cuts if c not in _rails(verdict)]),
         _guide(verdict),
-        *_panels(inputs, verdict),
+        *_panels(verdict),
         *_strips(verdict),
         *_closing(inputs),
     ]
@@ -72,20 +72,8 @@ def _guide(verdict: Json) -> Step:
     )
 
 
-def _panels(inputs: Json, verdict: Json) -> list[Step]:
-    steps = []
-    for panel in panels_in_order(verdict):
-        handing = panel.get("handing")
-        face = f" {str(handing).capitalize()}." if handing not in (None, "none", "") else ""
-        people = panel.get("hands") or 2
-        steps.append(
-            step(
-                f"Hang {panel_words(panel)}, {people} people. Channel on the bottom edge, bushings "
-                f"between metal and glass.{face} Foot into its track of the guide first, then the "
-                "top onto its rollers, nuts by hand until the door is straight.",
-                caution=hands(verdict),
-            )
-        )
+def _panels(verdict: Json) -> list[Step]:
+    steps = [_panel(panel, verdict) for panel in panels_in_order(verdict)]
     steps.append(
         step(
             "Turn each catch in under the rail. Lift every door by hand: it must not come off.",
@@ -95,6 +83,24 @@ def _panels(inputs: Json, verdict: Json) -> list[Step]:
         )
     )
     return steps
+
+
+def _panel(panel: Json, verdict: Json) -> Step:
+    people = panel.get("hands") or 2
+    handing = panel.get("handing")
+    face = f" {str(handing).capitalize()}." if handing not in (None, "none", "") else ""
+    if "fixed" in str(panel.get("name")).lower():
+        return step(
+            f"Set {panel_words(panel)}, {people} people. Setting blocks under it, plumb, in its "
+            f"channel or clamps, held until it stands by itself.{face}",
+            caution=hands(verdict),
+        )
+    return step(
+        f"Hang {panel_words(panel)}, {people} people. Channel on the bottom edge, bushings "
+        f"between metal and glass.{face} Foot into its track of the guide first, then the "
+        "top onto its rollers, nuts by hand until the door is straight.",
+        caution=hands(verdict),
+    )
 
 
 def _strips(verdict: Json) -> list[Step]:

@@ -323,6 +323,24 @@ def test_a_fixed_screen_has_no_handle_to_fit(survey: Packet, packet: Packet) -> 
     assert any("before anyone lets go" in text for text in said)
 
 
+def test_the_fixed_panel_of_a_single_slider_is_set_not_hung(survey: Packet) -> None:
+    inputs = survey | {"sheet": survey["sheet"] | {"kind": "single_slider"}}
+    panels = [{"name": "fixed", "order": 1}, {"name": "sliding", "order": 2}]
+
+    said = " ".join(s["text"] for s in steps_for(inputs, {"panels": panels}))
+
+    assert "Set fixed (" in said
+    assert "Hang sliding (" in said
+
+
+def test_no_water_reaches_a_fresh_bead(survey: Packet, packet: Packet) -> None:
+    steps = steps_for(survey, packet["openings"][0]["verdict"])
+    (test,) = [s for s in steps if s["text"].startswith("Water test")]
+
+    assert "as soon as the sealant's own sheet allows water" in test["text"]
+    assert test["caution"].startswith("No water on a fresh bead")
+
+
 def test_a_width_may_not_move_further_than_the_least_that_is_spare(
     survey: Packet, packet: Packet
 ) -> None:
