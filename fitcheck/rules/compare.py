@@ -29,6 +29,8 @@ class Asked:
 def spoken(nm: int, mark: int, *, up: bool = False) -> str:
     """Print a length for a sentence: inches to the mark and millimetres to a tenth.
 
+    What is less than a mark is said in millimetres only.
+
     Args:
         nm: the length [nm].
         mark: parts of an inch [-].
@@ -41,7 +43,9 @@ def spoken(nm: int, mark: int, *, up: bool = False) -> str:
     tenths = -(-nm // unit) if up else nm // unit
     sign = "-" if tenths < 0 else ""
     whole, tenth = divmod(abs(tenths), 10)
-    return f"{inch_text(nm, mark, 'up' if up else 'down')} ({sign}{whole}.{tenth} mm)"
+    millimetres = f"{sign}{whole}.{tenth} mm"
+    inches = inch_text(nm, mark, "up" if up else "down")
+    return millimetres if inches == "0 in" else f"{inches} ({millimetres})"
 
 
 def compared(

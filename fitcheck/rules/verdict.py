@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fitcheck.rules.finding import Finding, Measured, State, uncertainty_text
-from fitcheck.rules.length import Length, computed
+from fitcheck.rules.length import NM_PER_INCH, Length, computed
 from fitcheck.rules.quantity import kg_text
 from fitcheck.rules.sources import Source
 
@@ -55,8 +55,14 @@ class Disagreement:
             "agree_within": computed(self.agree_within_nm, "down", self.mark),
             "readings": list(self.readings),
             "do": f"Read it again: {len(self.readings)} readings differ by "
-            f"{computed(self.apart_nm, 'up', self.mark)['inch']}.",
+            f"{computed(self.apart_nm, 'up', self.mark)['inch']}.{self._likely_mistake()}",
         }
+
+    def _likely_mistake(self) -> str:
+        """Name a burned inch: the tape started at its 1, and the inch was never taken off."""
+        if abs(self.apart_nm - NM_PER_INCH) <= self.agree_within_nm:
+            return " That is about one inch: was the tape started at the 1?"
+        return ""
 
 
 @dataclass(frozen=True, slots=True)

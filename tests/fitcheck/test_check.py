@@ -156,7 +156,14 @@ def test_a_disagreement_is_named_and_is_not_also_missing(
     assert verdict.disagreements[0].as_json()["apart"]["inch"] == "1 in"  # type: ignore[index]
     assert verdict.missing == ()
     assert "2 readings" in str(verdict.disagreements[0].as_json()["do"])
+    assert "started at the 1" in str(verdict.disagreements[0].as_json()["do"])
     assert "again: two readings differ" in finding(verdict, "width.window", "0 in above").do
+
+
+def test_a_disagreement_of_two_inches_is_not_called_a_burned_inch(bypass: Inputs) -> None:
+    bypass["readings"][0]["value"] = "58 3/16 in"
+
+    assert "started at the 1" not in str(check(bypass).disagreements[0].as_json()["do"])
 
 
 def test_every_reading_of_the_sample_is_needed_or_is_a_spare(bypass: Inputs) -> None:
