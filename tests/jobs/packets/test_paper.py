@@ -91,6 +91,11 @@ def pages(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages]
 
 
+def fonts_of(page: pypdf.PageObject) -> list[Any]:
+    resources: Any = page["/Resources"]
+    return [font.get_object() for font in resources.get("/Font", {}).values()]
+
+
 def flat(pdf: bytes) -> str:
     return " ".join(" ".join(pages(pdf)).split())
 
@@ -189,7 +194,7 @@ def test_it_is_tagged_titled_in_a_language_and_carries_only_bundled_fonts(pdf: b
     fonts = {
         font["/BaseFont"].split("+")[-1].split("-")[0]
         for page in reader.pages
-        for font in (f.get_object() for f in page["/Resources"].get("/Font", {}).values())
+        for font in fonts_of(page)
     }
     assert fonts
     assert fonts <= {"SourceSans3", "DejaVuSans", "NotoEmoji"}
