@@ -85,7 +85,9 @@ def test_a_lean_moves_its_own_wall_and_the_width_moves_the_other() -> None:
 
 
 def test_nothing_read_gives_a_picture_that_says_so() -> None:
-    for nothing in ({}, {"readings": []}, {"readings": [reading("width", "?", height="0 in")]}):
+    unreadable = {"readings": [reading("width", "?", height="0 in")]}
+    surveys: list[dict[str, Any]] = [{}, {"readings": []}, unreadable]
+    for nothing in surveys:
         said = " ".join(words_in(svg_elevation(nothing, {})))
 
         assert "No width has been read yet." in said

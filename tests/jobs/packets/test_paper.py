@@ -21,7 +21,7 @@ import pytest
 from fitcheck.check import check
 from fitcheck.rules.length import inch_text, length_parse, mm_text
 from jobs.packets.paper.glyphs import printable
-from jobs.packets.paper.loading import load_list, total_ml
+from jobs.packets.paper.loading import load_list
 from jobs.packets.paper.render import made_moment, packet_render
 from jobs.packets.paper.steps import KINDS, steps_for
 
@@ -371,11 +371,9 @@ def test_the_load_list_counts_holes_screws_and_anchors(packet: Packet) -> None:
     assert parts["tile anchor"] == "6"  # three heights on either wall
     assert {"count": "1", "what": "bit for wood 7/64 in (4 holes)"} in load["bits"]
     assert load["tools"][0]["count"] == "3"
-
-
-def test_sealant_is_added_exactly_and_never_guessed() -> None:
-    assert total_ml([{"volume_ml": "35.9 mL"}, {"volume_ml": "0.1 mL"}]) == "36.0 mL"
-    assert total_ml([{"volume_ml": "35.9 mL"}, {"volume_ml": None}]) == "? mL"
+    assert load["consumables"][0]["count"] == "58.4 mL"  # 21.1 + 21.1 + 16.2, by hand
+    unknown = {"sealant": [{"volume_ml": "21.1 mL"}, {"volume_ml": None}]}
+    assert load_list([unknown], people=2)["consumables"][0]["count"] == "? mL"
 
 
 def test_letter_and_a4_are_the_only_papers(render: Render, packet: Packet) -> None:
