@@ -143,7 +143,7 @@ def _refuse_loose_ends(own: Strict, sheet: Sheet) -> None:
     }
     for member, lists in named.items():
         strangers = {code for sizes in lists for code in sizes} - set(codes)
-        if strangers:
+        if codes and strangers:
             detail = f"Sizes named in {member} but not in sizes: {', '.join(sorted(strangers))}."
             own.refuse(member, "size_unknown", detail)
     panels = {panel.name for panel in sheet.panels}

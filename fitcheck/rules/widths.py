@@ -121,7 +121,7 @@ def width_difference(
     absent = [width for width in widths if isinstance(width, Absent)]
     known = [width for width in widths if isinstance(width, Measured)]
     finding = None
-    if len(known) > 1:
+    if len({width.readings for width in known}) > 1:
         finding = compared(asked, _difference(known), house, most_nm=limit.most.nm)
     if finding and (finding.state == "fails" or not absent):
         return [finding]

@@ -100,6 +100,11 @@ def test_the_same_reading_twice_is_refused(bypass: dict[str, Any]) -> None:
         (("fixings", 0, "screw", "size"), "10", "/fixings/0/screw/size"),
         (("panels", 0, "hardware_mass"), "1.4", "/panels/0/hardware_mass"),
         (("backing", 0, "setback_most"), "1 in", "/backing/0/setback_most"),
+        (("cuts", 0, "most"), "1 in", "/cuts/0/most"),
+        (("sill_fall", "most"), "1/32 in", "/sill_fall/most"),
+        (("sizes",), None, "/sizes"),
+        (("sizes",), [], "/sizes"),
+        (("steps",), "first", "/steps"),
         (("substrates", "finishes"), ["tiles"], "/substrates/finishes/0"),
         (("format",), 2, "/format"),
         (("lean", "page"), None, "/lean/page"),
@@ -119,6 +124,42 @@ def test_a_sheet_says_where_it_is_wrong(
         sheet_parse(bypass["sheet"])
 
     assert [error.pointer for error in refused.value.errors] == [pointer]
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "code"),
+    [
+        ("guard_factor", 1.645, "not_in_range"),
+        ("guard_factor", "many", "not_in_range"),
+        ("guard_factor", "5.1", "not_in_range"),
+        ("guard_factor", "NaN", "not_in_range"),
+        ("guard_factor", "1" * 17, "not_in_range"),
+        ("agreement_factor", "0.5", "not_in_range"),
+        ("mark", 24, "not_a_choice"),
+        ("safe_reach", "-1 in", "length_out_of_range"),
+        ("lift_convention", "ours", "not_a_choice"),
+    ],
+)
+def test_a_house_setting_out_of_range_is_refused(
+    bypass: dict[str, Any], name: str, value: object, code: str
+) -> None:
+    bypass["house"][name] = value
+
+    assert mistakes(bypass) == {f"/house/{name}": code}
+
+
+def test_without_house_settings_the_defaults_hold(bypass: dict[str, Any]) -> None:
+    with_settings = check(bypass)
+    del bypass["house"]
+
+    assert check(bypass).findings == with_settings.findings
+
+
+def test_missing_is_told_apart_from_wrong(bypass: dict[str, Any]) -> None:
+    bypass["sheet"] |= {"sizes": None, "kind": None, "page": None}
+    bypass["readings"][0]["value"] = None
+
+    assert set(mistakes(bypass).values()) == {"missing"}
 
 
 def test_two_sizes_with_one_code_are_refused(bypass: dict[str, Any]) -> None:

@@ -209,3 +209,69 @@ def test_no_hole_in_the_top_of_a_curb_over_its_membrane(
     bypass["zones"][2]["membrane"] = membrane
 
     assert row(bypass, "guide", "sill").state == state
+
+
+@pytest.mark.parametrize("finish", ["solid_surface", "painted_board", "masonry", "bare"])
+def test_a_finish_that_the_trade_has_no_anchor_for_is_a_question_with_its_bit(
+    bypass: dict[str, Any], finish: str
+) -> None:
+    bypass["zones"][0]["finish"] = finish
+
+    found = row(bypass, "side strip")
+
+    assert found.bit is not None
+    assert found.anchor is None
+    assert "Which screw or anchor" in found.questions[0]
+    assert found.state == "unknown"
+
+
+def test_solid_acrylic_takes_the_screw_of_the_box_through_a_clearance_hole(
+    bypass: dict[str, Any],
+) -> None:
+    bypass["zones"][0] |= {"finish": "acrylic", "fit": "solid"}
+    bypass["sheet"]["fixings"][1]["screw"] = {"size": "#8", "length": "1 in"}
+
+    assert texts(row(bypass, "side strip")) == ("3/32 in", "15/64 in", None)
+
+    bypass["sheet"]["fixings"][1]["screw"] = None
+    assert row(bypass, "side strip").state == "unknown"
+
+
+def test_a_zone_of_which_only_the_finish_is_known_asks_for_the_rest(bypass: dict[str, Any]) -> None:
+    named = ("id", "surface", "from_height", "to_height", "finish")
+    bypass["zones"][0] = {name: bypass["zones"][0][name] for name in named}
+
+    found = row(bypass, "rail bracket")
+
+    assert found.stack_nm is None
+    assert found.backing_hit == "unknown"
+    assert "What is behind the wall" in " ".join(found.questions)
+    assert found.state == "unknown"
+
+
+def test_with_nothing_behind_the_wall_the_backing_is_missed(bypass: dict[str, Any]) -> None:
+    bypass["zones"][0]["structure"] = "none"
+
+    assert row(bypass, "rail bracket").backing_hit == "missed"
+
+
+def test_a_screw_without_a_known_root_is_a_question(bypass: dict[str, Any]) -> None:
+    bypass["sheet"]["fixings"][0]["screw"] = {"size": "#16", "length": "2 1/2 in"}
+
+    assert "lead hole" in " ".join(row(bypass, "rail bracket").questions)
+
+
+def test_a_wall_thicker_than_every_stock_screw_is_a_question(bypass: dict[str, Any]) -> None:
+    bypass["sheet"]["fixings"][0]["screw"] = None
+    bypass["zones"][0]["backing_thickness"] = "4 in"
+
+    assert "No stock screw" in " ".join(row(bypass, "rail bracket").questions)
+
+
+def test_the_same_question_about_one_place_is_asked_once(bypass: dict[str, Any]) -> None:
+    bypass["zones"][0]["finish"] = "unknown"
+    bypass["sheet"]["fixings"].append(bypass["sheet"]["fixings"][1])
+
+    asked = [(q.about, q.text) for q in check(bypass).questions]
+
+    assert len(asked) == len(set(asked))

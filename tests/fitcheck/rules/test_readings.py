@@ -1,11 +1,14 @@
 """Readings are combined, interpolated and disputed as the firm has settled (house values)."""
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from fitcheck.rules.finding import Measured
-from fitcheck.rules.length import length_parse
+from fitcheck.rules.length import length_parse, mm_text
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import house_read, survey_read
@@ -132,3 +135,60 @@ def test_doubt_of_one_reading_by_hand(tool: dict[str, Any], u_mm: float) -> None
 
     assert isinstance(found, Measured)
     assert found.u_mm == pytest.approx(u_mm, abs=0.0001)
+
+
+TENTHS = st.integers(14_000, 16_000)
+
+
+@given(
+    sill=st.lists(TENTHS, min_size=1, max_size=3),
+    head=st.lists(TENTHS, min_size=1, max_size=3),
+    height=st.integers(0, 19_500),
+)
+def test_the_exact_line_always_lies_between_the_two_nanometres(
+    sill: list[int], head: list[int], height: int
+) -> None:
+    """The exact value is worked out here in fractions, readings 1800 mm apart."""
+    coarse = {**TAPE, "kind": "tape", "accuracy_class": "none", "graduation": "1 m"}
+    taken = readings(
+        *(("0 mm", mm_text(each * 100_000)) for each in sill),
+        *(("1800 mm", mm_text(each * 100_000)) for each in head),
+        tool=coarse,
+    )
+    below, above = Fraction(sum(sill), len(sill)), Fraction(sum(head), len(head))
+    exact = (below + (above - below) * Fraction(height, 18_000)) * 100_000
+
+    found = width(taken, mm_text(height * 100_000))
+
+    assert isinstance(found, Measured)
+    assert found.low_nm <= exact <= found.high_nm
+    assert found.high_nm - found.low_nm <= 4
+
+
+def test_two_places_of_one_quantity_are_taken_at_their_worst() -> None:
+    each = [
+        {
+            "id": h,
+            "quantity": "ceiling_height",
+            "side": "left",
+            "height": h,
+            "value": v,
+            "tool": TAPE,
+        }
+        for h, v in (("0 mm", "2400 mm"), ("100 mm", "2390 mm"))
+    ]
+    own = Strict({"opening": {"enclosure": "alcove", "stands_on": "curb"}, "readings": each})
+
+    found = Readings(survey_read(own), house_read(own)).single("ceiling_height", "left")
+
+    assert isinstance(found, Measured)
+    assert (found.low_nm, found.high_nm) == (2_390_000_000, 2_400_000_000)
+
+
+def test_what_readings_may_differ_by_goes_by_the_firms_factor_by_hand() -> None:
+    """By hand: 2 x sqrt 2 x 0.7047 = 1.993 mm for two class II readings at 1524 mm."""
+    agree = width(readings(("0 mm", "1524 mm"), ("0 mm", "1522.1 mm")), "0 mm")
+    differ = width(readings(("0 mm", "1524 mm"), ("0 mm", "1522 mm")), "0 mm")
+
+    assert isinstance(agree, Measured)
+    assert isinstance(differ, Absent)

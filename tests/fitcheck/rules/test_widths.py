@@ -138,3 +138,64 @@ def test_the_difference_carries_the_doubt_of_both_widths(
 
     assert isinstance(difference, Measured)
     assert difference.u_mm == pytest.approx((sill.u_mm**2 + top.u_mm**2) ** 0.5)
+
+
+def test_a_size_is_chosen_by_its_tightest_height(
+    bypass: dict[str, Any], read: Callable[..., None]
+) -> None:
+    """By hand: 54 has 1/2 in at the sill and 1 1/2 above; 58 has 1 in at the sill, -1/4 above."""
+    size = bypass["sheet"]["sizes"]
+    size[0]["windows"] = [
+        {"height": "0 in", "least": "50 in", "most": "56 1/2 in"},
+        {"height": "72 in", "least": "50 in", "most": "55 in"},
+    ]
+    size[1]["windows"] = [
+        {"height": "0 in", "least": "55 in", "most": "60 in"},
+        {"height": "72 in", "least": "53 3/4 in", "most": "60 in"},
+    ]
+    read(bypass, "width", "56 in", height="0 in")
+    read(bypass, "width", "53 1/2 in", height="72 in")
+
+    assert check(bypass).size == "54"
+
+
+def test_a_sheet_that_names_one_height_compares_every_width_read(
+    bypass: dict[str, Any], read: Callable[..., None], finding: Callable[..., Any]
+) -> None:
+    bypass["sheet"] |= {"rail_height": None, "cuts": []}
+    for size in bypass["sheet"]["sizes"]:
+        size["windows"] = size["windows"][:1]
+    read(bypass, "width", "57 in", height="36 in")
+
+    assert finding(check(bypass), "width.difference").state == "fails"
+
+
+def test_a_difference_needs_a_second_width(
+    bypass: dict[str, Any], read: Callable[..., None], finding: Callable[..., Any]
+) -> None:
+    bypass["sheet"] |= {"rail_height": None, "cuts": []}
+    for size in bypass["sheet"]["sizes"]:
+        size["windows"] = size["windows"][:1]
+    read(bypass, "width", None, height="36 in")
+    read(bypass, "width", None, height="72 in")
+
+    verdict = check(bypass)
+
+    assert finding(verdict, "width.difference").state == "unknown"
+    assert [(m.quantity, m.height) for m in verdict.missing] == [("width", None)]
+
+
+def test_one_width_that_answers_for_two_heights_is_no_difference(
+    bypass: dict[str, Any], read: Callable[..., None], finding: Callable[..., Any]
+) -> None:
+    """Heights 72 and 73 in lie within the tolerance of one reading at 72 in."""
+    bypass["sheet"] |= {"cuts": []}
+    for size in bypass["sheet"]["sizes"]:
+        size["windows"] = [{**size["windows"][0], "height": "72 in"}]
+    read(bypass, "width", None, height="0 in")
+    read(bypass, "width", None, height="36 in")
+
+    verdict = check(bypass)
+
+    assert finding(verdict, "width.window", "72 in").state == "fits"
+    assert finding(verdict, "width.difference").state == "unknown"
