@@ -11,7 +11,9 @@ def main() -> None:
     try:
         from django.core.management import execute_from_command_line
     except ImportError:
-        sys.exit("Django is not installed here. README.md, section Two commands, sets everything up.")
+        sys.exit(
+            "Django is not installed here. README.md, section Two commands, sets everything up."
+        )
     execute_from_command_line(sys.argv)
 
 

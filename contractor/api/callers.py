@@ -26,7 +26,6 @@ class Caller:
     key: str
     name: str
     member_id: int | None = None
-    crew_ids: frozenset[int] = frozenset()
     scopes: frozenset[str] = frozenset()
 
     @property

@@ -61,7 +61,9 @@ class ZoneField(serializers.CharField):
         name: str = super().to_internal_value(data)
         if name not in available_timezones():
             raise FieldProblem(
-                "time_zone_unknown", f"There is no time zone {name!r}.", "Send for example America/Chicago."
+                "time_zone_unknown",
+                f"There is no time zone {name!r}.",
+                "Send for example America/Chicago.",
             )
         ZoneInfo(name)
         return name

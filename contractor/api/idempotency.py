@@ -53,7 +53,11 @@ def key_of(request: Request, caller: Caller) -> str | None:
 def fingerprint_of(request: Request) -> str:
     """Digest method, address and body, so that a key cannot be used for something else."""
     data = request.data
-    body = {k: v for k, v in data.items() if not k.startswith(("_", "csrf"))} if hasattr(data, "items") else data
+    body = (
+        {k: v for k, v in data.items() if not k.startswith(("_", "csrf"))}
+        if hasattr(data, "items")
+        else data
+    )
     text = json.dumps([request.method, request.path, body], sort_keys=True, default=str)
     return hashlib.sha256(text.encode()).hexdigest()
 

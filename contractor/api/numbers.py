@@ -1,37 +1,11 @@
-"""How do people name a row? By a short number such as J-0007, made from its key."""
+"""How does a row's spoken number stand on the wire, in a filter, in an address?"""
 
-from typing import Any, ClassVar
+from typing import Any
 
-from django.db import models
 from rest_framework import serializers
 
+from contractor.api.numbered import key_of
 from contractor.api.problems import FieldProblem, Problem
-
-
-class Numbered(models.Model):
-    """A row with a spoken number: the room's letter and the key."""
-
-    LETTER: ClassVar[str]
-
-    class Meta:
-        abstract = True
-
-    @property
-    def number(self) -> str:
-        """The number to print and to type."""
-        return f"{self.LETTER}-{self.pk:04d}"
-
-
-def key_of(text: Any, letter: str) -> int:
-    """Read the key out of a number.
-
-    Raises:
-        ValueError: the text is no number of this room; its text says what to send.
-    """
-    head, _, tail = str(text).strip().upper().partition("-")
-    if head != letter or not tail.isdecimal() or len(tail) > 15:
-        raise ValueError(f"a number such as {letter}-0007")
-    return int(tail)
 
 
 def key_reader(letter: str) -> Any:

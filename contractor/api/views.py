@@ -47,7 +47,9 @@ class Room(GenericViewSet):
         try:
             row = self.get_queryset().get(**{"pk" if self.letter else self.lookup_field: key})
         except (models.ObjectDoesNotExist, ValueError, TypeError, ValidationError):
-            raise Problem("not_found", f"There is no {self.kwargs[self.lookup_field]}.", status=404) from None
+            raise Problem(
+                "not_found", f"There is no {self.kwargs[self.lookup_field]}.", status=404
+            ) from None
         self.check_object_permissions(self.request, row)
         return row
 
@@ -89,7 +91,11 @@ class Room(GenericViewSet):
         """Put the version of a single row into the ETag."""
         response = super().finalize_response(request, response, *args, **kwargs)
         data = getattr(response, "data", None)
-        if isinstance(data, dict) and isinstance(data.get("version"), int) and "ETag" not in response:
+        if (
+            isinstance(data, dict)
+            and isinstance(data.get("version"), int)
+            and "ETag" not in response
+        ):
             response["ETag"] = etag(data["version"])
         return response
 
@@ -132,7 +138,7 @@ class PatchSeen(Room):
     def _locked(self, request: Request) -> Any:
         row = self.get_object()
         locked = type(row)._default_manager.select_for_update().get(pk=row.pk)
-        check_version(request, locked.version, **{"version": locked.version})
+        check_version(request, locked.version, version=locked.version)
         return locked
 
     def change(self, row: Any, **values: Any) -> Any:

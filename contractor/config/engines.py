@@ -22,7 +22,9 @@ REDIS_PATIENCE = {"socket_timeout": 2, "socket_connect_timeout": 1}
 
 def database(env: environ.Env, data_dir: Path) -> dict[str, Any]:
     """Say how to reach the database: `DATABASE_URL`, or a SQLite file in `data_dir`."""
-    found: dict[str, Any] = env.db_url("DATABASE_URL", default=f"sqlite:///{data_dir}/service.sqlite3")
+    found: dict[str, Any] = env.db_url(
+        "DATABASE_URL", default=f"sqlite:///{data_dir}/service.sqlite3"
+    )
     if found["ENGINE"].endswith("sqlite3"):
         found["OPTIONS"] = dict(SQLITE_OPTIONS)
     else:

@@ -27,7 +27,7 @@ REST_FRAMEWORK: dict[str, Any] = {
     "DEFAULT_FILTER_BACKENDS": ["contractor.api.filters.StrictFilters"],
     "DEFAULT_SCHEMA_CLASS": "contractor.api.schema.Schema",
     "DEFAULT_CONTENT_NEGOTIATION_CLASS": "rest_framework.negotiation.DefaultContentNegotiation",
-    "EXCEPTION_HANDLER": "contractor.api.problems.handle",
+    "EXCEPTION_HANDLER": "contractor.api.handler.handle",
     "COERCE_DECIMAL_TO_STRING": True,
     "HTML_SELECT_CUTOFF": 50,
     "TEST_REQUEST_DEFAULT_FORMAT": "json",

@@ -154,7 +154,9 @@ SECURE_SSL_REDIRECT = _https
 SECURE_HSTS_SECONDS = 31_536_000 if _https else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = _https
 SECURE_HSTS_PRELOAD = _https
-SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if env.bool("BEHIND_PROXY", default=False) else None
+SECURE_PROXY_SSL_HEADER = (
+    ("HTTP_X_FORWARDED_PROTO", "https") if env.bool("BEHIND_PROXY", default=False) else None
+)
 SESSION_COOKIE_SECURE = _https
 SESSION_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SECURE = _https
@@ -167,5 +169,8 @@ LOGGING = {
     "formatters": {"line": {"()": "contractor.api.envelope.LineFormatter"}},
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["stderr"], "level": env.str("LOG_LEVEL", default="INFO")},
-    "loggers": {"django.request": {"level": "ERROR"}, "celery.worker.strategy": {"level": "WARNING"}},
+    "loggers": {
+        "django.request": {"level": "ERROR"},
+        "celery.worker.strategy": {"level": "WARNING"},
+    },
 }

@@ -19,7 +19,9 @@ READERS = PEOPLE | {TABLET}
 OFFICE_ONLY = frozenset({OFFICE})
 ROLES = {"list": READERS, "retrieve": READERS, "create": OFFICE_ONLY, "partial_update": OFFICE_ONLY}
 E164 = RegexValidator(
-    r"^\+[1-9]\d{6,14}$", "Send the number as ITU-T E.164: + and 7 to 15 digits, `+15555550123`.", "phone"
+    r"^\+[1-9]\d{6,14}$",
+    "Send the number as ITU-T E.164: + and 7 to 15 digits, `+15555550123`.",
+    "phone",
 )
 
 
@@ -27,7 +29,9 @@ class CustomerSerializer(StrictModelSerializer):
     """Somebody who has a bathroom."""
 
     id = serializers.CharField(source="number", read_only=True)
-    url = serializers.HyperlinkedIdentityField(view_name="customer-detail", lookup_field="number", lookup_url_kwarg="pk")
+    url = serializers.HyperlinkedIdentityField(
+        view_name="customer-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
     phone = serializers.CharField(required=False, allow_blank=True, validators=[E164])
 
     class Meta:
@@ -55,7 +59,11 @@ class CustomerView(ListAndRead, CreateOnce, PatchSeen):
     def change(self, row: Customer, **values: Any) -> Customer:
         """Change the customer."""
         return row_change(
-            row=row, by=self.caller, type="customer.changed", values=values, reason=reason_of(self.request)
+            row=row,
+            by=self.caller,
+            type="customer.changed",
+            values=values,
+            reason=reason_of(self.request),
         )
 
 
@@ -64,13 +72,24 @@ class AddressSerializer(StrictSerializer):
 
     streetAddress = serializers.CharField(source="street_address", max_length=200)
     extendedAddress = serializers.CharField(
-        source="extended_address", max_length=200, required=False, allow_blank=True, help_text="Flat, floor."
+        source="extended_address",
+        max_length=200,
+        required=False,
+        allow_blank=True,
+        help_text="Flat, floor.",
     )
     addressLocality = serializers.CharField(source="address_locality", max_length=120)
-    addressRegion = serializers.CharField(source="address_region", max_length=60, required=False, allow_blank=True)
-    postalCode = serializers.CharField(source="postal_code", max_length=20, required=False, allow_blank=True)
+    addressRegion = serializers.CharField(
+        source="address_region", max_length=60, required=False, allow_blank=True
+    )
+    postalCode = serializers.CharField(
+        source="postal_code", max_length=20, required=False, allow_blank=True
+    )
     addressCountry = serializers.RegexField(
-        r"^[A-Z]{2}$", source="address_country", required=False, help_text="Two letters, ISO 3166-1."
+        r"^[A-Z]{2}$",
+        source="address_country",
+        required=False,
+        help_text="Two letters, ISO 3166-1.",
     )
 
 
@@ -90,20 +109,33 @@ class SiteSerializer(StrictModelSerializer):
     """A house or flat."""
 
     id = serializers.CharField(source="number", read_only=True)
-    url = serializers.HyperlinkedIdentityField(view_name="site-detail", lookup_field="number", lookup_url_kwarg="pk")
+    url = serializers.HyperlinkedIdentityField(
+        view_name="site-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
     customer = NumberField(letter="C", queryset=Customer.objects.all())
     address = AddressSerializer(source="*")
     time_zone = ZoneField(max_length=60, help_text="IANA name, for example `America/Chicago`.")
     way_in = WayInSerializer(source="*", required=False)
     year_built = serializers.IntegerField(
-        required=False, allow_null=True, min_value=1600, max_value=2200,
+        required=False,
+        allow_null=True,
+        min_value=1600,
+        max_value=2200,
         help_text="Before 1978 lead, to 1980 asbestos cautions are printed.",
     )
 
     class Meta:
         model = Site
         fields = [
-            "id", "url", "customer", "address", "time_zone", "access_notes", "year_built", "way_in", "version",
+            "id",
+            "url",
+            "customer",
+            "address",
+            "time_zone",
+            "access_notes",
+            "year_built",
+            "way_in",
+            "version",
         ]
         read_only_fields = ["version"]
 
@@ -128,5 +160,9 @@ class SiteView(ListAndRead, CreateOnce, PatchSeen):
     def change(self, row: Site, **values: Any) -> Site:
         """Change the site."""
         return row_change(
-            row=row, by=self.caller, type="site.changed", values=values, reason=reason_of(self.request)
+            row=row,
+            by=self.caller,
+            type="site.changed",
+            values=values,
+            reason=reason_of(self.request),
         )

@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from contractor.api.numbers import Numbered
+from contractor.api.numbered import Numbered
 
 
 class Customer(Numbered):

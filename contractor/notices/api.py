@@ -25,7 +25,17 @@ class NoticeSerializer(serializers.ModelSerializer):
 
     class Meta:
         model = Notice
-        fields = ["event", "type", "noun", "about", "version", "caller_name", "reason", "changes", "at"]
+        fields = [
+            "event",
+            "type",
+            "noun",
+            "about",
+            "version",
+            "caller_name",
+            "reason",
+            "changes",
+            "at",
+        ]
 
 
 class HistoryView(ListAndRead):
@@ -65,7 +75,9 @@ class ChangesView(Room):
 
     @extend_schema(
         parameters=[
-            OpenApiParameter("since", str, description="Cursor of the last answer; none: the start."),
+            OpenApiParameter(
+                "since", str, description="Cursor of the last answer; none: the start."
+            ),
             OpenApiParameter("limit", int, description=f"1 to {FEED_MOST}, default 100."),
         ]
     )
@@ -86,19 +98,26 @@ class ChangesView(Room):
             rows = rows.filter(noun__in=self.nouns_of_scheduler)
         if connection.vendor == "postgresql":
             # Keys are given out before commit, so a later key can be visible first.
-            rows = rows.extra(where=["txid < pg_snapshot_xmin(pg_current_snapshot())"])  # noqa: S610
+            rows = rows.extra(where=["txid < pg_snapshot_xmin(pg_current_snapshot())"])
         return rows
 
     def _limit(self, text: str) -> int:
         if not text.isdigit() or not 1 <= int(text) <= FEED_MOST:
             raise Problem(
-                "limit_out_of_range", f"`limit` is {text!r}.", hint=f"Send 1 to {FEED_MOST}.", pointer="/limit"
+                "limit_out_of_range",
+                f"`limit` is {text!r}.",
+                hint=f"Send 1 to {FEED_MOST}.",
+                pointer="/limit",
             )
         return int(text)
 
     def _cursor(self, text: str) -> int:
         try:
-            return int(base64.urlsafe_b64decode(text.encode()).decode().removeprefix("n")) if text else 0
+            return (
+                int(base64.urlsafe_b64decode(text.encode()).decode().removeprefix("n"))
+                if text
+                else 0
+            )
         except (ValueError, binascii.Error):
             raise Problem(
                 "cursor_unknown",

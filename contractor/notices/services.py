@@ -31,9 +31,7 @@ def notice_record(
     )
 
 
-def row_change(
-    *, row: Any, by: Caller, type: str, values: dict[str, Any], reason: str = ""
-) -> Any:
+def row_change(*, row: Any, by: Caller, type: str, values: dict[str, Any], reason: str = "") -> Any:
     """Set values on a locked, versioned row and record old and new; a no-op records nothing.
 
     Writes the row and one notice.

@@ -53,4 +53,6 @@ def _send(task: str, arguments: dict[str, Any]) -> None:
     try:
         current_app.tasks[task].apply_async(kwargs=arguments, ignore_result=True)
     except Exception as error:
-        log.warning("The queue does not answer (%s); the sweep will find the row of %s.", error, task)
+        log.warning(
+            "The queue does not answer (%s); the sweep will find the row of %s.", error, task
+        )

@@ -29,7 +29,14 @@ from contractor.people.services import (
 )
 
 OFFICE_ONLY = frozenset({OFFICE})
-SCOPES = ("bookings:read", "bookings:write", "crews:read", "changes:read", "jobs:read", "packets:read")
+SCOPES = (
+    "bookings:read",
+    "bookings:write",
+    "crews:read",
+    "changes:read",
+    "jobs:read",
+    "packets:read",
+)
 TOKEN_DAYS = 90
 
 
@@ -37,13 +44,26 @@ class MemberSerializer(StrictModelSerializer):
     """One person of the firm."""
 
     id = serializers.CharField(source="number", read_only=True)
-    url = serializers.HyperlinkedIdentityField(view_name="member-detail", lookup_field="number", lookup_url_kwarg="pk")
+    url = serializers.HyperlinkedIdentityField(
+        view_name="member-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
     qualifications = serializers.MultipleChoiceField(choices=Qualification.choices, required=False)
     active = serializers.BooleanField(source="is_active", required=False, default=True)
 
     class Meta:
         model = Member
-        fields = ["id", "url", "login", "name", "role", "email", "phone", "qualifications", "active", "version"]
+        fields = [
+            "id",
+            "url",
+            "login",
+            "name",
+            "role",
+            "email",
+            "phone",
+            "qualifications",
+            "active",
+            "version",
+        ]
         read_only_fields = ["version"]
 
     def validate_qualifications(self, value: set[str]) -> list[str]:
@@ -58,7 +78,12 @@ class MemberView(ListAndRead, CreateOnce, PatchSeen):
     queryset = Member.objects.all()
     serializer_class = MemberSerializer
     letter = "M"
-    roles = {"list": PEOPLE, "retrieve": PEOPLE, "create": OFFICE_ONLY, "partial_update": OFFICE_ONLY}
+    roles = {
+        "list": PEOPLE,
+        "retrieve": PEOPLE,
+        "create": OFFICE_ONLY,
+        "partial_update": OFFICE_ONLY,
+    }
     filters = {"role": Filter("role", "What they do.", enum=tuple(Role.values))}
     search = ("name", "login")
     brief = ("id", "url", "name", "role")
@@ -71,7 +96,11 @@ class MemberView(ListAndRead, CreateOnce, PatchSeen):
     def change(self, row: Member, **values: Any) -> Member:
         """Change the member."""
         return row_change(
-            row=row, by=self.caller, type="member.changed", values=values, reason=reason_of(self.request)
+            row=row,
+            by=self.caller,
+            type="member.changed",
+            values=values,
+            reason=reason_of(self.request),
         )
 
 
@@ -81,7 +110,9 @@ class PlaceSerializer(serializers.Serializer):
     id = serializers.CharField(source="member.number", read_only=True)
     name = serializers.CharField(source="member.name", read_only=True)
     lead = serializers.BooleanField(source="is_lead", read_only=True)
-    qualifications = serializers.ListField(child=serializers.CharField(), source="member.qualifications", read_only=True)
+    qualifications = serializers.ListField(
+        child=serializers.CharField(), source="member.qualifications", read_only=True
+    )
 
 
 class CrewSerializer(StrictModelSerializer):
@@ -92,7 +123,9 @@ class CrewSerializer(StrictModelSerializer):
     members = PlaceSerializer(source="places", many=True, read_only=True)
     member_ids = serializers.ListField(
         child=NumberField(letter="M", queryset=Member.objects.filter(is_active=True)),
-        write_only=True, min_length=1, help_text="Numbers of its members, the lead first.",
+        write_only=True,
+        min_length=1,
+        help_text="Numbers of its members, the lead first.",
     )
     hands = serializers.SerializerMethodField(help_text="Active members [persons].")
     active = serializers.BooleanField(source="is_active", read_only=True)
@@ -109,7 +142,9 @@ class CrewSerializer(StrictModelSerializer):
     def validate_id(self, value: str) -> str:
         """Refuse a name that is taken."""
         if Crew.objects.filter(slug=value).exists():
-            raise FieldProblem("unique", f"There is a crew {value} already.", "Choose another short name.")
+            raise FieldProblem(
+                "unique", f"There is a crew {value} already.", "Choose another short name."
+            )
         return value
 
 
@@ -128,7 +163,9 @@ class CrewView(ListAndRead, CreateOnce):
 
     def make(self, *, slug: str, name: str, member_ids: list[Member]) -> Crew:
         """Form the crew."""
-        return crew_create(by=self.caller, slug=slug, name=name, members=member_ids, lead=member_ids[0])
+        return crew_create(
+            by=self.caller, slug=slug, name=name, members=member_ids, lead=member_ids[0]
+        )
 
 
 class RevokeSerializer(StrictSerializer):
@@ -154,24 +191,50 @@ class TokenSerializer(StrictModelSerializer):
 class TabletSerializer(TokenSerializer):
     """A tablet's token."""
 
-    url = serializers.HyperlinkedIdentityField(view_name="tablet-detail", lookup_field="number", lookup_url_kwarg="pk")
+    url = serializers.HyperlinkedIdentityField(
+        view_name="tablet-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
     holder = NumberField(letter="M", queryset=Member.objects.filter(is_active=True))
 
     class Meta:
         model = Tablet
-        fields = ["id", "url", "name", "holder", "expires_at", "revoked_at", "revoked_why", "token", "version"]
+        fields = [
+            "id",
+            "url",
+            "name",
+            "holder",
+            "expires_at",
+            "revoked_at",
+            "revoked_why",
+            "token",
+            "version",
+        ]
         read_only_fields = ["revoked_at", "revoked_why", "version"]
 
 
 class IntegrationSerializer(TokenSerializer):
     """A program's token."""
 
-    url = serializers.HyperlinkedIdentityField(view_name="integration-detail", lookup_field="number", lookup_url_kwarg="pk")
-    scopes = serializers.ListField(child=serializers.ChoiceField(choices=[(s, s) for s in SCOPES]), min_length=1)
+    url = serializers.HyperlinkedIdentityField(
+        view_name="integration-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
+    scopes = serializers.ListField(
+        child=serializers.ChoiceField(choices=[(s, s) for s in SCOPES]), min_length=1
+    )
 
     class Meta:
         model = Integration
-        fields = ["id", "url", "name", "scopes", "expires_at", "revoked_at", "revoked_why", "token", "version"]
+        fields = [
+            "id",
+            "url",
+            "name",
+            "scopes",
+            "expires_at",
+            "revoked_at",
+            "revoked_why",
+            "token",
+            "version",
+        ]
         read_only_fields = ["revoked_at", "revoked_why", "version"]
 
 
@@ -191,7 +254,10 @@ class TokenView(ListAndRead, CreateOnce, PatchSeen):
         """Revoke the token at once, saying why."""
         body = RevokeSerializer(data=request.data)
         body.is_valid(raise_exception=True)
-        return self.act(request, lambda row: token_revoke(by=self.caller, row=row, why=body.validated_data["why"]))
+        return self.act(
+            request,
+            lambda row: token_revoke(by=self.caller, row=row, why=body.validated_data["why"]),
+        )
 
 
 class TabletView(TokenView):
@@ -225,5 +291,3 @@ class IntegrationView(TokenView):
         row, token = integration_issue(by=self.caller, **values)
         row.fresh_token = token  # type: ignore[attr-defined]
         return row
-
-

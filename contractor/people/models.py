@@ -6,7 +6,7 @@ from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
 from django.db import models
 
 from contractor.api.callers import SCHEDULER, TABLET, Caller
-from contractor.api.numbers import Numbered
+from contractor.api.numbered import Numbered
 
 
 class Role(models.TextChoices):
@@ -65,11 +65,9 @@ class Member(Numbered, AbstractBaseUser):
 
     def caller(self, token: Any = None) -> Caller:
         """Say who calls: this member at a desk, or the tablet that this member holds."""
-        crews = frozenset(CrewMember.objects.filter(member=self).values_list("crew_id", flat=True))
         if isinstance(token, Tablet):
-            key = f"tablet:{token.pk}"
-            return Caller(TABLET, key, f"{self.name} ({token.name})", self.pk, crews)
-        return Caller(self.role, f"member:{self.pk}", self.name, self.pk, crews)
+            return Caller(TABLET, f"tablet:{token.pk}", f"{self.name} ({token.name})", self.pk)
+        return Caller(self.role, f"member:{self.pk}", self.name, self.pk)
 
 
 class Crew(models.Model):
@@ -163,6 +161,4 @@ class Integration(Numbered, Token):
 
     def caller(self, token: Any = None) -> Caller:
         """Say who calls: this program."""
-        return Caller(
-            SCHEDULER, f"integration:{self.pk}", self.name, scopes=frozenset(self.scopes)
-        )
+        return Caller(SCHEDULER, f"integration:{self.pk}", self.name, scopes=frozenset(self.scopes))

@@ -16,33 +16,40 @@ from contractor.people.tokens import token_make
 def member_create(*, by: Caller, password: str | None = None, **values: Any) -> Member:
     """Add a member; writes the member, announces `member.added`."""
     member = Member.objects.create_member(password=password, **values)
-    notice_record(by=by, type="member.added", about=member.number, changes={"name": ["", member.name]})
+    notice_record(
+        by=by, type="member.added", about=member.number, changes={"name": ["", member.name]}
+    )
     return member
 
 
 @transaction.atomic
-def crew_create(
-    *, by: Caller, slug: str, name: str, members: list[Member], lead: Member
-) -> Crew:
+def crew_create(*, by: Caller, slug: str, name: str, members: list[Member], lead: Member) -> Crew:
     """Form a crew of members with one lead among them; writes crew and places, announces `crew.formed`."""
     crew = Crew.objects.create(slug=slug, name=name)
     CrewMember.objects.bulk_create(
         CrewMember(crew=crew, member=one, is_lead=one.pk == lead.pk) for one in members
     )
     notice_record(
-        by=by, type="crew.formed", about=slug, changes={"members": [[], [m.number for m in members]]}
+        by=by,
+        type="crew.formed",
+        about=slug,
+        changes={"members": [[], [m.number for m in members]]},
     )
     return crew
 
 
 @transaction.atomic
-def tablet_issue(*, by: Caller, name: str, holder: Member, expires_at: datetime) -> tuple[Tablet, str]:
+def tablet_issue(
+    *, by: Caller, name: str, holder: Member, expires_at: datetime
+) -> tuple[Tablet, str]:
     """Issue a tablet's token; returns it with the tablet, to be shown this once."""
     token, handle, digest = token_make(Tablet)
     tablet = Tablet.objects.create(
         name=name, holder=holder, expires_at=expires_at, handle=handle, digest=digest
     )
-    notice_record(by=by, type="tablet.issued", about=tablet.number, changes={"holder": ["", holder.number]})
+    notice_record(
+        by=by, type="tablet.issued", about=tablet.number, changes={"holder": ["", holder.number]}
+    )
     return tablet, token
 
 
@@ -55,7 +62,9 @@ def integration_issue(
     row = Integration.objects.create(
         name=name, scopes=scopes, expires_at=expires_at, handle=handle, digest=digest
     )
-    notice_record(by=by, type="integration.issued", about=row.number, changes={"scopes": [[], scopes]})
+    notice_record(
+        by=by, type="integration.issued", about=row.number, changes={"scopes": [[], scopes]}
+    )
     return row, token
 
 

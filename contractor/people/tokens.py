@@ -37,7 +37,11 @@ def token_find(text: str, *, now: datetime) -> Any:
     """
     prefix, _, rest = text.partition("_")
     kind, handle = KINDS.get(prefix), rest.partition("_")[0]
-    rows = kind._default_manager.select_related(*(["holder"] if kind is Tablet else [])) if kind else None
+    rows = (
+        kind._default_manager.select_related(*(["holder"] if kind is Tablet else []))
+        if kind
+        else None
+    )
     row = rows.filter(handle=handle).first() if rows is not None else None
     if row is None or not hmac.compare_digest(row.digest, digest_of(text)):
         raise AuthenticationFailed("This token is not one of ours.")

@@ -1,0 +1,101 @@
+"""How does an exception of a view become a problem? One handler for all of them."""
+
+import logging
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from django.core.exceptions import PermissionDenied
+from django.db import IntegrityError, OperationalError
+from django.http import Http404
+from rest_framework import exceptions
+from rest_framework.response import Response
+from rest_framework.views import set_rollback
+
+from contractor.api.problems import HINTS, MEDIA_TYPE, Problem, problem_body
+
+log = logging.getLogger(__name__)
+
+
+def handle(exc: Exception, context: Mapping[str, Any]) -> Response:
+    """Turn any exception of a view into a problem; an unforeseen one is logged and becomes a 500."""
+    set_rollback()
+    exc = _named(exc)
+    if not isinstance(exc, exceptions.APIException):
+        log.error("Unforeseen error", exc_info=exc)
+        return _response(problem_body("internal_error", "Something broke here.", 500), {})
+    headers = dict(getattr(exc, "headers", {}))
+    if getattr(exc, "auth_header", None):
+        headers["WWW-Authenticate"] = exc.auth_header  # type: ignore[attr-defined]
+    if getattr(exc, "wait", None):
+        headers["Retry-After"] = str(max(1, round(exc.wait)))  # type: ignore[attr-defined]
+    return _response(_body(exc), headers)
+
+
+def _named(exc: Exception) -> Exception:
+    if isinstance(exc, Http404):
+        return exceptions.NotFound()
+    if isinstance(exc, PermissionDenied):
+        return exceptions.PermissionDenied()
+    if isinstance(exc, IntegrityError):
+        log.warning("A constraint refused a write: %s", exc)
+        return Problem(
+            "conflict",
+            "Another write of the same thing came first.",
+            status=409,
+            hint="Read it again and decide anew.",
+        )
+    if isinstance(exc, OperationalError):
+        log.warning("The database was busy: %s", exc)
+        return Problem(
+            "database_busy",
+            "The database did not answer in time; nothing was written.",
+            status=503,
+            hint="Send the same request again.",
+            headers={"Retry-After": "2"},
+        )
+    return exc
+
+
+def _body(exc: exceptions.APIException) -> dict[str, Any]:
+    if isinstance(exc, Problem):
+        return problem_body(
+            exc.code,
+            str(exc.detail),
+            exc.status_code,
+            hint=exc.hint,
+            **{"errors": exc.errors, **exc.extra},
+        )
+    if isinstance(exc, exceptions.ValidationError):
+        errors = list(_flatten(exc.detail, ""))
+        first = errors[0] if errors else {"code": "invalid", "detail": "", "hint": ""}
+        code = first["code"] if len(errors) == 1 else "invalid"
+        count = "One field is" if len(errors) == 1 else f"{len(errors)} fields are"
+        detail = f"{count} not as they should be: {first['detail']}"
+        return problem_body(code, detail, 400, hint=first["hint"], errors=errors)
+    code = str(getattr(exc.detail, "code", exc.default_code))
+    return problem_body(code, str(exc.detail), exc.status_code, hint=HINTS.get(code, ""))
+
+
+def _flatten(detail: Any, pointer: str) -> Iterator[dict[str, str]]:
+    if isinstance(detail, Mapping):
+        for key, value in detail.items():
+            own = (
+                ""
+                if key == "non_field_errors"
+                else "/" + str(key).replace("~", "~0").replace("/", "~1")
+            )
+            yield from _flatten(value, pointer + own)
+    elif isinstance(detail, list):
+        for index, value in enumerate(detail):
+            nested = isinstance(value, Mapping | list)
+            yield from _flatten(value, f"{pointer}/{index}" if nested else pointer)
+    else:
+        code = str(getattr(detail, "code", "invalid"))
+        hint = getattr(detail, "hint", HINTS.get(code, ""))
+        yield {"pointer": pointer, "code": code, "detail": str(detail), "hint": hint}
+
+
+def _response(body: dict[str, Any], headers: dict[str, str]) -> Response:
+    response = Response(body, status=body["status"], headers=headers)
+    response.content_type = MEDIA_TYPE
+    return response

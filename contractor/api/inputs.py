@@ -1,0 +1,24 @@
+"""How are mistakes that the rules find in a body told? Like every other: pointer, code, hint."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from contractor.api.problems import Problem
+from fitcheck.rules.strict import InputErrors
+
+
+@contextmanager
+def inputs_checked(prefix: str = "") -> Iterator[None]:
+    """Turn the rules' own list of mistakes into one problem; `prefix` is where the inputs stood."""
+    try:
+        yield
+    except InputErrors as wrong:
+        errors = [{**one.as_json(), "pointer": prefix + one.pointer} for one in wrong.errors]
+        first = errors[0]
+        count = "One value is" if len(errors) == 1 else f"{len(errors)} values are"
+        raise Problem(
+            first["code"] if len(errors) == 1 else "invalid",
+            f"{count} not as they should be: {first['detail']}",
+            hint=first["hint"],
+            errors=errors,
+        ) from wrong

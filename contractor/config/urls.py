@@ -1,0 +1,60 @@
+"""Where is everything? The map of addresses."""
+
+from django.contrib.auth.views import LogoutView
+from django.urls import include, path
+from django.views.generic import RedirectView
+from drf_spectacular.views import SpectacularAPIView, SpectacularRedocView, SpectacularSwaggerView
+from rest_framework.routers import DefaultRouter
+
+from contractor.api.health import live, ready
+from contractor.api.login import DeskLogin
+from contractor.customers.api import CustomerView, SiteView
+from contractor.notices.api import ChangesView, HistoryView
+from contractor.people.api import CrewView, IntegrationView, MemberView, TabletView
+from fitcheck.checks.api import FitView, LengthView
+from fitcheck.kits.api import KitView, SheetView
+from jobs.bookings.api import BookingView
+from jobs.jobs.api import JobView
+from jobs.openings.api import OpeningView
+from jobs.packets.api import PacketView, PaperAgeView
+from jobs.reminders.api import ReminderView
+from jobs.surveys.api import PhotoView, RefusedView, SurveyView
+from jobs.verdicts.api import VerdictView
+
+router = DefaultRouter()
+router.register("customers", CustomerView, "customer")
+router.register("sites", SiteView, "site")
+router.register("jobs", JobView, "job")
+router.register("openings", OpeningView, "opening")
+router.register("surveys", SurveyView, "survey")
+router.register("refused-surveys", RefusedView, "refused")
+router.register("photos", PhotoView, "photo")
+router.register("verdicts", VerdictView, "verdict")
+router.register("bookings", BookingView, "booking")
+router.register("packets", PacketView, "packet")
+router.register("reminders", ReminderView, "reminder")
+router.register("kits", KitView, "kit")
+router.register("sheets", SheetView, "sheet")
+router.register("checks/fit", FitView, "check-fit")
+router.register("checks/length", LengthView, "check-length")
+router.register("members", MemberView, "member")
+router.register("crews", CrewView, "crew")
+router.register("tablets", TabletView, "tablet")
+router.register("integrations", IntegrationView, "integration")
+router.register("history", HistoryView, "history")
+router.register("changes", ChangesView, "change")
+
+urlpatterns = [
+    path("", RedirectView.as_view(url="/api/v1/")),
+    path("api/v1/", include(router.urls)),
+    path("api/schema/", SpectacularAPIView.as_view(), name="schema"),
+    path("api/docs/", SpectacularSwaggerView.as_view(url_name="schema"), name="docs"),
+    path("api/redoc/", SpectacularRedocView.as_view(url_name="schema"), name="redoc"),
+    path("p/<str:code>", PaperAgeView.as_view({"get": "retrieve"}), name="paper-age"),
+    path("login/", DeskLogin.as_view(), name="login"),
+    path("logout/", LogoutView.as_view(), name="logout"),
+    path("health/live", live, name="live"),
+    path("health/ready", ready, name="ready"),
+]
+handler404 = "contractor.api.problems.not_found"
+handler500 = "contractor.api.problems.broken"

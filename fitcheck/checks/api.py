@@ -1,0 +1,142 @@
+"""Questions that are answered and forgotten: nothing that is posted here is kept."""
+
+from typing import Any
+
+from drf_spectacular.utils import OpenApiExample, extend_schema, extend_schema_serializer
+from rest_framework import serializers
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from contractor.api.callers import EVERYONE
+from contractor.api.inputs import inputs_checked
+from contractor.api.problems import Problem
+from contractor.api.views import Room
+from fitcheck.check import check
+from fitcheck.kits.services import sheet_find
+from fitcheck.rules.length import LengthError, computed, length_parse, mm_text
+
+SCOPE_ROLES = {"create": EVERYONE}
+
+
+@extend_schema_serializer(
+    examples=[
+        OpenApiExample(
+            "One width, one kit",
+            value={
+                "kit": "osquith-tillybeck",
+                "opening": {"enclosure": "alcove", "stands_on": "curb"},
+                "readings": [
+                    {
+                        "id": "w0",
+                        "quantity": "width",
+                        "height": "0 in",
+                        "value": "58 5/16 in",
+                        "tool": {"kind": "tape", "accuracy_class": "II", "graduation": "1/16 in"},
+                    }
+                ],
+                "zones": [],
+            },
+            request_only=True,
+        )
+    ]
+)
+class FitQuestionSerializer(serializers.Serializer):
+    """Readings and a kit of the catalogue, or a rule sheet of your own."""
+
+    kit = serializers.CharField(required=False, help_text="`slug` or `slug:2`; or send `sheet`.")
+    sheet = serializers.JSONField(required=False, help_text="A rule sheet, format 1.")
+    opening = serializers.JSONField()
+    readings = serializers.ListField(child=serializers.JSONField(), required=False)
+    zones = serializers.ListField(child=serializers.JSONField(), required=False)
+    size = serializers.CharField(required=False, allow_null=True)
+    house = serializers.JSONField(required=False)
+
+
+class LengthQuestionSerializer(serializers.Serializer):
+    """A length as somebody wrote it."""
+
+    length = serializers.CharField(help_text="`59 3/8 in`, `4' 11 3/8\"`, `1508 mm`.")
+
+
+class LengthAnswerSerializer(serializers.Serializer):
+    """The same length, exactly and to the firm's mark both ways."""
+
+    entered = serializers.CharField()
+    mm = serializers.CharField(help_text="Exact.")
+    down = serializers.JSONField(help_text="Never longer: for what is cut.")
+    up = serializers.JSONField(help_text="Never shorter: for what must clear.")
+
+
+class FitView(Room):
+    """Would this kit fit? The same computation as a survey's verdict, kept nowhere."""
+
+    name = "Would it fit?"
+    serializer_class = FitQuestionSerializer
+    scope = "checks"
+    roles = SCOPE_ROLES
+    pagination_class = None
+    http_method_names = ["post", "options"]
+
+    @extend_schema(
+        request=FitQuestionSerializer,
+        responses={200: serializers.DictField()},
+        operation_id="checks_fit",
+    )
+    def create(self, request: Request) -> Response:
+        """Answer with state, findings, cuts, fixings, what is missing; 200, nothing is made."""
+        asked = _object(request.data)
+        sheet = None
+        if "kit" in asked:
+            if "sheet" in asked:
+                raise Problem(
+                    "one_of_two",
+                    "Send `kit` or `sheet`, not both.",
+                    hint="Leave one out.",
+                    pointer="/kit",
+                )
+            found = sheet_find(name=str(asked.pop("kit")))
+            sheet = found.parsed()
+            asked["sheet"] = found.reference()
+        with inputs_checked():
+            return Response(check(asked, sheet).as_json())
+
+
+class LengthView(Room):
+    """How is a length read? For whoever writes a client."""
+
+    name = "How is a length read?"
+    serializer_class = LengthQuestionSerializer
+    scope = "checks"
+    roles = SCOPE_ROLES
+    pagination_class = None
+    http_method_names = ["post", "options"]
+
+    @extend_schema(
+        request=LengthQuestionSerializer,
+        responses={200: LengthAnswerSerializer},
+        operation_id="checks_length",
+    )
+    def create(self, request: Request) -> Response:
+        """Answer with exact millimetres and inches rounded both ways."""
+        asked = _object(request.data)
+        strangers = set(asked) - {"length"}
+        if strangers:
+            name = sorted(strangers)[0]
+            raise Problem(
+                "unknown_field",
+                f"There is no field `{name}` here.",
+                hint="Send `length`.",
+                pointer=f"/{name}",
+            )
+        try:
+            length = length_parse(asked.get("length"))
+        except LengthError as error:
+            raise Problem(error.code, str(error), hint=error.hint, pointer="/length") from error
+        both: dict[str, Any] = {side: computed(length.nm, side) for side in ("down", "up")}  # type: ignore[arg-type]
+        return Response({"entered": length.entered, "mm": mm_text(length.nm), **both})
+
+
+def _object(data: Any) -> dict[str, Any]:
+    if isinstance(data, dict) and not hasattr(data, "getlist"):
+        return dict(data)
+    raise Problem("not_an_object", "Send one JSON object.", hint="See the schema's example.")

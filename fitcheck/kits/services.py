@@ -1,0 +1,62 @@
+"""How does a kit's sheet become law here? By publishing a new version; old verdicts keep the old one."""
+
+import hashlib
+import json
+from typing import Any
+
+from django.db import transaction
+from django.db.models import Max
+
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record
+from fitcheck.kits.models import Kit, RuleSheet
+from fitcheck.rules.sheet_parse import sheet_parse
+
+
+@transaction.atomic
+def kit_create(*, by: Caller, **values: Any) -> Kit:
+    """Add a kit to the catalogue, yet without a sheet; announces `kit.added`."""
+    kit = Kit.objects.create(**values)
+    notice_record(by=by, type="kit.added", about=kit.slug)
+    return kit
+
+
+@transaction.atomic
+def sheet_publish(*, by: Caller, kit: Kit, body: dict[str, Any]) -> RuleSheet:
+    """Check a sheet's body and publish it as the kit's next version; announces `sheet.published`.
+
+    Raises:
+        InputErrors: the body is no rule sheet; one entry per mistake.
+    """
+    sheet_parse(body)
+    Kit.objects.select_for_update().get(pk=kit.pk)
+    last = kit.sheets.aggregate(last=Max("number"))["last"] or 0
+    text = json.dumps(body, sort_keys=True, separators=(",", ":"))
+    digest = "sha256:" + hashlib.sha256(text.encode()).hexdigest()
+    sheet = RuleSheet.objects.create(
+        kit=kit, number=last + 1, body=body, digest=digest, published_by=by.name
+    )
+    notice_record(by=by, type="sheet.published", about=sheet.key, version=sheet.number)
+    return sheet
+
+
+def sheet_find(*, name: str) -> RuleSheet:
+    """Find a kit's newest sheet by `slug`, or one version by `slug:2`.
+
+    Raises:
+        Problem: no such kit, no such version, or no sheet published yet.
+    """
+    slug, _, number = name.partition(":")
+    sheets = RuleSheet.objects.select_related("kit").defer("body").filter(kit__slug=slug)
+    if number:
+        sheets = sheets.filter(number=int(number) if number.isdecimal() and len(number) < 9 else -1)
+    sheet = sheets.order_by("-number").first()
+    if sheet is None:
+        raise Problem(
+            "kit_unknown",
+            f"There is no kit sheet {name!r}.",
+            hint="See /api/v1/kits/ for the catalogue; `slug` means its newest sheet, `slug:2` a version.",
+            pointer="/kit",
+        )
+    return sheet

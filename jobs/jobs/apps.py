@@ -1,0 +1,8 @@
+"""The jobs room as an application."""
+
+from django.apps import AppConfig
+
+
+class JobsRoom(AppConfig):
+    name = "jobs.jobs"
+    label = "jobs"

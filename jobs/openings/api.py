@@ -1,0 +1,83 @@
+"""Openings over HTTP."""
+
+from typing import Any
+
+from rest_framework import serializers
+
+from contractor.api.callers import OFFICE, PEOPLE, TABLET
+from contractor.api.filters import Filter
+from contractor.api.numbers import NumberField, key_reader
+from contractor.api.strict import StrictModelSerializer
+from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
+from contractor.notices.services import row_change
+from fitcheck.kits.models import Kit
+from jobs.jobs.models import Job
+from jobs.openings.models import Opening
+from jobs.openings.services import opening_add
+
+READERS = PEOPLE | {TABLET}
+WRITERS = frozenset({OFFICE, TABLET, "measurer"})
+
+
+class OpeningSerializer(StrictModelSerializer):
+    """The hole in the bathroom that will hold one enclosure."""
+
+    id = serializers.CharField(source="number", read_only=True)
+    url = serializers.HyperlinkedIdentityField(
+        view_name="opening-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
+    job = NumberField(letter="J", queryset=Job.objects.all())
+    kit = serializers.SlugRelatedField(
+        slug_field="slug",
+        queryset=Kit.objects.all(),
+        required=False,
+        allow_null=True,
+        help_text="Short name of the kit decided on; null while open.",
+    )
+
+    class Meta:
+        model = Opening
+        fields = [
+            "id",
+            "url",
+            "job",
+            "name",
+            "enclosure",
+            "stands_on",
+            "shower_head_side",
+            "kit",
+            "notes",
+            "version",
+        ]
+        read_only_fields = ["version"]
+
+
+class OpeningView(ListAndRead, CreateOnce, PatchSeen):
+    """Openings of all jobs."""
+
+    name = "Openings"
+    queryset = Opening.objects.select_related("kit")
+    serializer_class = OpeningSerializer
+    letter = "O"
+    roles = {"list": READERS, "retrieve": READERS, "create": WRITERS, "partial_update": WRITERS}
+    filters = {
+        "job": Filter("job_id", "Number of the job.", key_reader("J")),
+        "kit": Filter("kit__slug", "Short name of the kit decided on."),
+    }
+    search = ("name", "job__summary")
+    brief = ("id", "url", "name")
+    http_method_names = ["get", "post", "patch", "head", "options"]
+
+    def make(self, **values: Any) -> Opening:
+        """Add the opening."""
+        return opening_add(by=self.caller, **values)
+
+    def change(self, row: Opening, **values: Any) -> Opening:
+        """Change the opening."""
+        return row_change(
+            row=row,
+            by=self.caller,
+            type="opening.changed",
+            values=values,
+            reason=reason_of(self.request),
+        )

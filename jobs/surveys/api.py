@@ -1,0 +1,156 @@
+"""Surveys and photos over HTTP: readings in, verdict out."""
+
+from typing import Any
+
+from django.http import FileResponse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import OpenApiResponse, extend_schema
+from rest_framework.decorators import action
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from contractor.api.callers import EVERYONE, MEASURER, OFFICE, SCHEDULER, TABLET
+from contractor.api.filters import Filter
+from contractor.api.inputs import inputs_checked
+from contractor.api.numbered import key_of
+from contractor.api.numbers import key_reader
+from contractor.api.parsers import PhotoParser
+from contractor.api.problems import Problem
+from contractor.api.views import ListAndRead, Room
+from contractor.people.models import Member
+from jobs.openings.models import Opening
+from jobs.surveys.body import SurveyBody, body_read
+from jobs.surveys.models import Photo, Refused, Survey
+from jobs.surveys.photos import photo_keep
+from jobs.surveys.services import survey_keep_aside, survey_receive
+from jobs.surveys.shapes import (
+    PhotoSerializer,
+    RefusedSerializer,
+    SurveyInSerializer,
+    SurveySerializer,
+    told,
+)
+
+READERS = EVERYONE - {SCHEDULER}
+WRITERS = frozenset({OFFICE, MEASURER, TABLET, "lead"})
+
+
+class SurveyView(ListAndRead):
+    """Surveys of openings. Post one with readings, zones and a kit: the answer carries the verdict."""
+
+    name = "Surveys"
+    queryset = Survey.objects.select_related("opening", "measured_by").prefetch_related(
+        "readings", "zones"
+    )
+    serializer_class = SurveySerializer
+    roles = {"list": READERS, "retrieve": READERS, "create": WRITERS}
+    filters = {
+        "opening": Filter("opening_id", "Number of the opening.", key_reader("O")),
+        "job": Filter("opening__job_id", "Number of the job.", key_reader("J")),
+    }
+    brief = ("id", "url", "opening", "taken_at")
+    http_method_names = ["get", "post", "head", "options"]
+
+    @extend_schema(
+        request=SurveyInSerializer,
+        responses={
+            201: SurveySerializer,
+            200: OpenApiResponse(
+                SurveySerializer, "The same survey was here already; nothing changed."
+            ),
+        },
+    )
+    def create(self, request: Request) -> Response:
+        """Take a survey in: 201 with the verdict; 200 when the same body came before."""
+        data = _object(request.data)
+        with inputs_checked():
+            body = body_read(data, self.caller.name)
+            opening, author = self._about(body)
+            try:
+                received = survey_receive(by=self.caller, body=body, opening=opening, author=author)
+            except Problem as refused:
+                if refused.code == "id_taken":
+                    survey_keep_aside(by=self.caller, body=body, raw=data, code=refused.code)
+                raise
+        answer = told(received, request)
+        return Response(
+            answer, 201 if received.is_new else 200, headers={"Location": answer["url"]}
+        )
+
+    def _about(self, body: SurveyBody) -> tuple[Opening, Member]:
+        opening = _found(
+            Opening.objects.select_related("job__site", "kit"), body.opening, "O", "/opening"
+        )
+        if body.measured_by is None and self.caller.member_id is not None:
+            return opening, self.request.user
+        return opening, _found(Member.objects.all(), body.measured_by, "M", "/measured_by")
+
+
+def _object(data: Any) -> dict[str, Any]:
+    if isinstance(data, dict) and not hasattr(data, "getlist"):
+        return data
+    raise Problem("not_an_object", "A survey is one JSON object.", hint="See the schema's example.")
+
+
+def _found(rows: Any, text: Any, letter: str, pointer: str) -> Any:
+    try:
+        row = rows.filter(pk=key_of(text, letter)).first()
+    except ValueError as error:
+        raise Problem(
+            "not_a_number",
+            f"{text!r} is no number of this kind.",
+            hint=f"Send {error}.",
+            pointer=pointer,
+        ) from error
+    if row is None:
+        raise Problem(
+            "does_not_exist", f"There is no {text}.", hint="Send one that exists.", pointer=pointer
+        )
+    return row
+
+
+class RefusedView(ListAndRead):
+    """Bodies refused because their ids were taken by other content, kept so that nothing is lost."""
+
+    name = "Refused surveys"
+    queryset = Refused.objects.all()
+    serializer_class = RefusedSerializer
+    roles = {"list": frozenset({OFFICE}), "retrieve": frozenset({OFFICE})}
+    filters = {"opening": Filter("opening", "Number of the opening.")}
+    http_method_names = ["get", "head", "options"]
+
+
+class PhotoView(Room):
+    """Photos, put under the SHA-256 of what is sent; putting one twice is harmless."""
+
+    name = "Photo"
+    queryset = Photo.objects.all()
+    serializer_class = PhotoSerializer
+    lookup_field = "digest"
+    lookup_value_regex = "[0-9a-f]{64}"
+    roles = {"retrieve": READERS, "update": WRITERS, "file": READERS}
+    parser_classes = [PhotoParser]
+    http_method_names = ["get", "put", "head", "options"]
+
+    def retrieve(self, request: Request, **kwargs: Any) -> Response:
+        """Tell about a photo."""
+        return Response(self.get_serializer(self.get_object()).data)
+
+    @extend_schema(
+        request={"image/*": OpenApiTypes.BINARY},
+        responses={200: PhotoSerializer, 201: PhotoSerializer},
+    )
+    def update(self, request: Request, digest: str) -> Response:
+        """Keep a photo: 201 when it is new, 200 when it was here."""
+        photo, is_new = photo_keep(by=self.caller, digest=digest, stream=request.data)
+        return Response(self.get_serializer(photo).data, 201 if is_new else 200)
+
+    @extend_schema(responses={(200, "image/*"): OpenApiTypes.BINARY})
+    @action(detail=True)
+    def file(self, request: Request, digest: str) -> FileResponse:
+        """Give out the photo itself, without position data."""
+        photo = self.get_object()
+        response = FileResponse(photo.file.open(), content_type=photo.media_type)
+        response["X-Content-Type-Options"] = "nosniff"
+        response["Content-Security-Policy"] = "default-src 'none'; sandbox"
+        return response

@@ -1,0 +1,190 @@
+"""What may a survey's body hold? Read once, with every mistake at its pointer, straight to rows."""
+
+import hashlib
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.utils.dateparse import parse_datetime
+
+from fitcheck.rules.strict import InputError, InputErrors, Strict
+from fitcheck.rules.survey import Survey, survey_read
+
+MEMBERS = (
+    "id",
+    "opening",
+    "kit",
+    "size",
+    "taken_at",
+    "measured_by",
+    "app",
+    "supersedes",
+    "readings",
+    "zones",
+    "obstructions",
+    "photos",
+    "notes",
+)
+OWN = ("replaces", "note", "value_exact")
+OBSTRUCTION = ("what", "surface", "from_edge", "from_height", "width", "height", "depth")
+DIGEST = re.compile(r"^[0-9a-f]{64}$")
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyBody:
+    """A survey as it was sent, every member checked but not yet held against the database."""
+
+    id: UUID
+    opening: str
+    kit: str | None
+    size: str | None
+    taken_at: datetime
+    measured_by: str | None
+    app: str
+    supersedes: UUID | None
+    readings: list[dict[str, Any]]
+    zones: list[dict[str, Any]]
+    read: Survey
+    obstructions: list[Any]
+    photos: list[str]
+    notes: str
+    digest: str
+
+
+def body_read(data: Mapping[str, Any], reader: str) -> SurveyBody:
+    """Read a body; `reader` stands for a reading that does not say who read it.
+
+    Raises:
+        InputErrors: every mistake found, each with pointer, code and hint.
+    """
+    errors: list[InputError] = []
+    own = Strict.open(data, MEMBERS, "", errors)
+    readings = [_whole(one, reader, data) for one in own.items("readings")]
+    zones = list(own.items("zones"))
+    survey = _rows(readings, zones, errors)
+    body = SurveyBody(
+        id=uuid_of(own, "id") or UUID(int=0),
+        opening=own.text("opening"),
+        kit=own.text("kit") if own.has("kit") else None,
+        size=own.text("size") if own.has("size") else None,
+        taken_at=_moment(own),
+        measured_by=own.text("measured_by") if own.has("measured_by") else None,
+        app=own.text("app", "-"),
+        supersedes=uuid_of(own, "supersedes") if own.has("supersedes") else None,
+        readings=[one for one in readings if isinstance(one, dict)],
+        zones=[one for one in zones if isinstance(one, dict)],
+        read=survey,
+        obstructions=_obstructions(own),
+        photos=_photos(own),
+        notes=own.text("notes") if own.members.get("notes") else "",
+        digest=digest_of(data),
+    )
+    if not readings and not zones and not body.photos:
+        own.refuse("readings", "nothing_sent", "This survey holds no reading, zone or photo.")
+    if errors:
+        raise InputErrors(errors)
+    return body
+
+
+def digest_of(data: Mapping[str, Any]) -> str:
+    """Digest a body in canonical JSON, to tell a retry from another content under one id."""
+    text = json.dumps(data, sort_keys=True, separators=(",", ":"), default=str)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _whole(reading: Any, reader: str, data: Mapping[str, Any]) -> Any:
+    """Fill in who and when from the survey where a reading does not say."""
+    if not isinstance(reading, dict):
+        return reading
+    own = {"read_by": reader, "taken_at": data.get("taken_at")}
+    return own | {name: value for name, value in reading.items() if value is not None}
+
+
+def _rows(readings: list[Any], zones: list[Any], errors: list[InputError]) -> Survey:
+    """Let the rules read the rows, each without the members that are not theirs."""
+    found: list[InputError] = []
+    plain = {
+        "opening": {"enclosure": "alcove", "stands_on": "curb"},
+        "readings": [_own_members(one, f"/readings/{i}", errors) for i, one in enumerate(readings)],
+        "zones": [_own_members(one, f"/zones/{i}", errors) for i, one in enumerate(zones)],
+    }
+    survey = survey_read(Strict.open(plain, ("opening", "readings", "zones"), "", found))
+    errors += found
+    return survey
+
+
+def _own_members(row: Any, pointer: str, errors: list[InputError]) -> Any:
+    if not isinstance(row, dict):
+        return row
+    own = Strict(row, pointer, errors)
+    uuid_of(own, "id")
+    if "taken_at" in row and not _is_moment(row["taken_at"]):
+        own.refuse("taken_at", "time_without_offset", TIME_SAYS, TIME_HINT)
+    for index, one in enumerate(own.items("replaces")):
+        uuid_of(Strict({"it": one}, f"{pointer}/replaces/{index}", errors), "it")
+    return {name: value for name, value in row.items() if name not in OWN}
+
+
+TIME_SAYS = "This is no time with an offset."
+TIME_HINT = "Send for example 2026-03-07T09:00:00-05:00."
+
+
+def _is_moment(value: Any) -> bool:
+    try:
+        moment = parse_datetime(value) if isinstance(value, str) else None
+    except ValueError:
+        return False
+    return moment is not None and moment.tzinfo is not None
+
+
+def _moment(own: Strict) -> datetime:
+    value = own.members.get("taken_at")
+    if not _is_moment(value):
+        own.refuse(
+            "taken_at", "missing" if value is None else "time_without_offset", TIME_SAYS, TIME_HINT
+        )
+        return datetime.min
+    moment = parse_datetime(str(value))
+    assert moment is not None  # noqa: S101
+    return moment
+
+
+def uuid_of(own: Strict, name: str) -> UUID | None:
+    """Read a UUID made by the sender."""
+    value = own.members.get(name)
+    try:
+        return (
+            UUID(str(value)) if isinstance(value, str) and len(value) == 36 else _no_uuid(own, name)
+        )
+    except ValueError:
+        return _no_uuid(own, name)
+
+
+def _no_uuid(own: Strict, name: str) -> None:
+    code = "missing" if own.members.get(name) is None else "not_a_uuid"
+    own.refuse(name, code, f"{name} is a UUID made by the sender.", "A UUIDv7 (RFC 9562) is best.")
+
+
+def _photos(own: Strict) -> list[str]:
+    digests = []
+    for index, value in enumerate(own.items("photos")):
+        if isinstance(value, str) and DIGEST.match(value):
+            digests.append(value)
+        else:
+            hint = "Put the image to /api/v1/photos/{sha256}/ and name it here."
+            own.refuse(f"photos/{index}", "not_a_digest", "A photo is named by its SHA-256.", hint)
+    return digests
+
+
+def _obstructions(own: Strict) -> list[Any]:
+    boxes = []
+    for one in own.children("obstructions", OBSTRUCTION):
+        one.text("what")
+        for name in OBSTRUCTION[2:]:
+            one.length_or_none(name, zero=True)
+        boxes.append(dict(one.members))
+    return boxes

@@ -1,0 +1,227 @@
+"""How does a survey come in? Readings, zones and verdict in one transaction; a retry is harmless."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.db import IntegrityError, transaction
+
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record
+from contractor.people.models import Member
+from fitcheck.kits.models import RuleSheet
+from fitcheck.kits.services import sheet_find
+from fitcheck.rules.survey import Reading as ReadingRead
+from fitcheck.rules.survey import Zone as ZoneRead
+from jobs.openings.models import Opening
+from jobs.surveys.body import SurveyBody
+from jobs.surveys.models import Photo, Reading, Refused, Survey, Zone
+from jobs.verdicts.services import heads_of, verdict_freeze
+
+
+@dataclass(slots=True)
+class Received:
+    """What became of a survey: its rows, the verdict if one could be given, and whether it is new."""
+
+    survey: Survey
+    is_new: bool
+    verdict: Any = None
+    readings: list[Reading] = field(default_factory=list)
+    zones: list[Zone] = field(default_factory=list)
+    missing_photos: list[str] = field(default_factory=list)
+
+
+def survey_receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Received:
+    """Take a survey in; writes survey, readings, zones, verdict and one notice, or nothing.
+
+    Announces `survey.received`. The same body again changes nothing and answers as before.
+
+    Raises:
+        Problem: an id is taken by other content; the refused body is kept aside for a person.
+    """
+    try:
+        with transaction.atomic():
+            return _receive(by=by, body=body, opening=opening, author=author)
+    except IntegrityError:
+        taken = _taken(body)
+    raise taken
+
+
+def _receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Received:
+    earlier = Survey.objects.filter(pk=body.id).first()
+    if earlier is not None:
+        return _again(earlier, body)
+    _check_supersedes(body, opening)
+    survey = _write(by, body, opening, author)
+    received = Received(survey, True)
+    received.readings = Reading.objects.bulk_create(_readings(survey, body))
+    received.zones = Zone.objects.bulk_create(_zones(survey, body))
+    received.missing_photos = photos_missing(body.photos)
+    sheet = _sheet_for(body, opening)
+    heads = heads_of(opening) if sheet else None
+    if sheet and heads:
+        received.verdict = verdict_freeze(
+            by=by, opening=opening, heads=heads, sheet=sheet, size=body.size
+        )
+    _announce(by, received, opening)
+    return received
+
+
+def _announce(by: Caller, received: Received, opening: Opening) -> None:
+    verdict = received.verdict
+    changes = {"survey": [None, str(received.survey.id)], "readings": [0, len(received.readings)]}
+    if verdict is not None:
+        changes |= {"verdict": [None, str(verdict.id)], "state": [None, verdict.state]}
+    notice_record(by=by, type="survey.received", about=opening.number, changes=changes)
+
+
+def _again(earlier: Survey, body: SurveyBody) -> Received:
+    """Answer a repeated survey from what is kept."""
+    if earlier.digest != body.digest:
+        raise _conflict(f"The survey id {body.id} was used for other content.", "/id")
+    return Received(
+        earlier,
+        False,
+        earlier.verdicts.select_related("sheet__kit").order_by("given_at", "pk").first(),
+        list(earlier.readings.all()),
+        list(earlier.zones.all()),
+        photos_missing(earlier.photos),
+    )
+
+
+def _check_supersedes(body: SurveyBody, opening: Opening) -> None:
+    if body.supersedes is None:
+        return
+    if not Survey.objects.filter(pk=body.supersedes, opening=opening).exists():
+        raise Problem(
+            "survey_unknown",
+            f"{opening.number} has no survey {body.supersedes}.",
+            hint="Name a survey of the same opening.",
+            pointer="/supersedes",
+        )
+    newer = Survey.objects.filter(supersedes=body.supersedes).first()
+    if newer is not None:
+        raise superseded(body.supersedes, newer, "/supersedes")
+
+
+def superseded(survey: Any, newer: Survey, pointer: str) -> Problem:
+    """Refuse to build on a survey that a later one replaces."""
+    return Problem(
+        "survey_superseded",
+        f"The survey {survey} was superseded by {newer.id}.",
+        status=409,
+        hint=f"Use {newer.id} instead.",
+        pointer=pointer,
+        superseded_by=str(newer.id),
+    )
+
+
+def _write(by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Survey:
+    return Survey.objects.create(
+        id=body.id,
+        opening=opening,
+        measured_by=author,
+        taken_at=body.taken_at,
+        caller=by.key,
+        app=body.app,
+        supersedes=body.supersedes,
+        obstructions=body.obstructions,
+        photos=body.photos,
+        notes=body.notes,
+        digest=body.digest,
+    )
+
+
+def _sheet_for(body: SurveyBody, opening: Opening) -> RuleSheet | None:
+    """The kit that was asked about, else the one decided on."""
+    if body.kit:
+        return sheet_find(name=body.kit)
+    return sheet_find(name=opening.kit.slug) if opening.kit else None
+
+
+def _readings(survey: Survey, body: SurveyBody) -> list[Reading]:
+    return [
+        _reading(survey, sent, read)
+        for sent, read in zip(body.readings, body.read.readings, strict=True)
+    ]
+
+
+def _reading(survey: Survey, sent: dict[str, Any], read: ReadingRead) -> Reading:
+    return Reading(
+        id=read.id,
+        survey=survey,
+        opening_id=survey.opening_id,
+        quantity=read.quantity,
+        side=read.side,
+        height=read.height.entered if read.height else "",
+        over=read.over.entered if read.over else "",
+        value=read.value.entered,
+        value_nm=read.value.nm,
+        tool=sent["tool"],
+        read_by=read.read_by,
+        taken_at=read.taken_at,
+        replaces=sent.get("replaces") or [],
+        note=sent.get("note") or "",
+    )
+
+
+def _zones(survey: Survey, body: SurveyBody) -> list[Zone]:
+    return [
+        _zone(survey, sent, read) for sent, read in zip(body.zones, body.read.zones, strict=True)
+    ]
+
+
+def _zone(survey: Survey, sent: dict[str, Any], read: ZoneRead) -> Zone:
+    build_up = {k: v for k, v in sent.items() if k not in ("id", "replaces", "note")}
+    return Zone(
+        id=read.id,
+        survey=survey,
+        opening_id=survey.opening_id,
+        build_up=build_up,
+        replaces=sent.get("replaces") or [],
+    )
+
+
+def photos_missing(digests: list[str]) -> list[str]:
+    """List the photos that are named but not yet here."""
+    if not digests:
+        return []
+    here = set(Photo.objects.filter(pk__in=digests).values_list("pk", flat=True))
+    return [one for one in digests if one not in here]
+
+
+def _taken(body: SurveyBody) -> Problem:
+    """Say which id of a refused survey is taken by other content."""
+    for rows, name in ((body.readings, "readings"), (body.zones, "zones")):
+        model: Any = Reading if name == "readings" else Zone
+        held = {
+            str(pk)
+            for pk in model.objects.filter(pk__in=[r["id"] for r in rows]).values_list(
+                "pk", flat=True
+            )
+        }
+        for index, row in enumerate(rows):
+            if row["id"].lower() in held:
+                text = f"The id {row['id']} was used for another row of {name}."
+                return _conflict(text, f"/{name}/{index}/id")
+    return _conflict(f"The survey id {body.id} was used a moment ago.", "/id")
+
+
+def _conflict(text: str, pointer: str) -> Problem:
+    return Problem(
+        "id_taken",
+        text,
+        status=409,
+        hint="Make a new UUID for new content. What you sent is kept for the office to look at.",
+        pointer=pointer,
+    )
+
+
+def survey_keep_aside(*, by: Caller, body: SurveyBody, raw: dict[str, Any], code: str) -> Refused:
+    """Keep a refused body so that no reading is lost; announces `survey.refused`."""
+    with transaction.atomic():
+        kept = Refused.objects.create(
+            opening=body.opening[:20], code=code, body=raw, caller=by.key, caller_name=by.name
+        )
+        notice_record(by=by, type="survey.refused", about=kept.id, reason=code)
+        return kept

@@ -1,0 +1,131 @@
+"""Does this kit fit this opening? Worked out from the readings that nobody has replaced, and frozen."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.conf import settings
+from django.db import transaction
+
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record
+from fitcheck.check import check
+from fitcheck.kits.models import RuleSheet
+from jobs.openings.models import Opening
+from jobs.surveys.models import Reading, Survey, Zone
+from jobs.verdicts.models import Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Heads:
+    """The readings and zones of one opening that nobody has replaced."""
+
+    survey: Survey
+    readings: list[Reading]
+    zones: list[Zone]
+
+
+def heads_of(opening: Opening) -> Heads | None:
+    """Collect what stands of all surveys of an opening; None when there is none."""
+    surveys = list(Survey.objects.filter(opening=opening))
+    if not surveys:
+        return None
+    gone = {one.supersedes for one in surveys if one.supersedes}
+    standing = [one for one in surveys if one.id not in gone]
+    readings = Reading.objects.filter(opening=opening).exclude(survey_id__in=gone)
+    zones = Zone.objects.filter(opening=opening).exclude(survey_id__in=gone)
+    return Heads(standing[-1], unreplaced(readings), unreplaced(zones))
+
+
+def unreplaced(rows: Any) -> list[Any]:
+    """Leave out rows that another row of the same opening replaces."""
+    found = list(rows)
+    replaced = {one for row in found for one in row.replaces}
+    return [row for row in found if str(row.id) not in replaced]
+
+
+def inputs_for(
+    opening: Opening, heads: Heads, sheet: RuleSheet, size: str | None
+) -> dict[str, Any]:
+    """Gather everything that decides the verdict; the sheet stands in by its digest."""
+    return {
+        "opening": opening.facts(),
+        "readings": [one.as_input() for one in heads.readings],
+        "zones": [one.as_input() for one in heads.zones],
+        "sheet": sheet.reference(),
+        "size": size,
+        "house": {"mark": settings.INCH_MARK},
+    }
+
+
+def verdict_freeze(
+    *, by: Caller, opening: Opening, heads: Heads, sheet: RuleSheet, size: str | None
+) -> Verdict:
+    """Work out and write one verdict; call it inside a transaction, the caller announces it.
+
+    Raises:
+        InputErrors: a reading or the size is malformed.
+    """
+    inputs = inputs_for(opening, heads, sheet, size)
+    answer = check(inputs, sheet.parsed())
+    return Verdict.objects.create(
+        opening=opening,
+        survey=heads.survey,
+        sheet=sheet,
+        state=answer.state,
+        rules_version=answer.rules_version,
+        inputs=inputs,
+        inputs_digest=answer.inputs_digest,
+        result=answer.as_json(),
+        given_by=by.name,
+    )
+
+
+@transaction.atomic
+def verdict_give(
+    *, by: Caller, opening: Opening, sheet: RuleSheet, size: str | None = None
+) -> Verdict:
+    """Answer for another kit from the readings at hand; announces `verdict.given`.
+
+    Raises:
+        Problem: the opening has no survey yet.
+    """
+    heads = heads_of(opening)
+    if heads is None:
+        raise Problem(
+            "no_survey",
+            f"{opening.number} has not been surveyed.",
+            status=409,
+            hint="Post a survey of it first.",
+        )
+    verdict = verdict_freeze(by=by, opening=opening, heads=heads, sheet=sheet, size=size)
+    notice_record(
+        by=by,
+        type="verdict.given",
+        about=opening.number,
+        changes={"verdict": [None, str(verdict.id)], "state": [None, verdict.state]},
+    )
+    return verdict
+
+
+def verdict_standing(*, opening: Opening) -> Verdict | None:
+    """Find the verdict that counts: the newest, for the kit decided on if one is."""
+    verdicts = Verdict.objects.filter(opening=opening).select_related("sheet__kit", "survey")
+    if opening.kit_id:
+        verdicts = verdicts.filter(sheet__kit_id=opening.kit_id)
+    return verdicts.order_by("-given_at", "-pk").first()
+
+
+def verdict_outdated(*, verdict: Verdict) -> bool:
+    """Tell whether the opening was surveyed again after this verdict."""
+    newest = (
+        Survey.objects.filter(opening_id=verdict.opening_id).order_by("-received_at", "-id").first()
+    )
+    return newest is not None and newest.id != verdict.survey_id
+
+
+def verdict_replay(*, verdict: Verdict) -> list[str]:
+    """Work a kept verdict out again; returns what differs, by member, nothing when all agrees."""
+    again = check(verdict.inputs, verdict.sheet.parsed()).as_json()
+    names = sorted(set(again) | set(verdict.result))
+    return [name for name in names if again.get(name) != verdict.result.get(name)]
