@@ -55,6 +55,8 @@ def need_text(need: Need) -> str:
         A text such as "the width at 72 in above the sill" [-].
     """
     words = _WORDS[need.quantity].format(side=need.side)
+    if need.quantity == "width" and need.height is None:
+        return f"{words} at a second height"
     return f"{words} at {need.height} above the sill" if need.height else words
 
 

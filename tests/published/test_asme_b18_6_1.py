@@ -39,3 +39,9 @@ def test_diameter_of_a_numbered_screw(size: str, diameter: str) -> None:
 )
 def test_fractional_drills_are_exact(fraction: str, decimal: str) -> None:
     assert length_parse(fraction).nm == length_parse(decimal).nm
+
+
+@pytest.mark.parametrize("size", ["10", "#", "#ten", "# 10"])
+def test_a_size_is_a_number_sign_and_digits(size: str) -> None:
+    with pytest.raises(ValueError, match="write #10"):
+        screw_number(size)

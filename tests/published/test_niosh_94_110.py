@@ -58,6 +58,15 @@ def test_one_multiplier_at_a_time(lift: Lift, multiplier: float) -> None:
     assert recommended_weight_limit(lift) / 23 == pytest.approx(multiplier)
 
 
+@pytest.mark.parametrize(("vertical", "multiplier"), [(74.9, 0.95), (75, 1.0)])
+def test_table_7_fair_coupling_is_better_from_75_cm_up(vertical: float, multiplier: float) -> None:
+    good = recommended_weight_limit(Lift(25, vertical, 25, 0, 0.2, 1, "good"))
+
+    fair = recommended_weight_limit(Lift(25, vertical, 25, 0, 0.2, 1, "fair"))
+
+    assert fair / good == pytest.approx(multiplier)
+
+
 @pytest.mark.parametrize(
     ("lift", "kilograms"),
     [

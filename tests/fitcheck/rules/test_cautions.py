@@ -47,3 +47,23 @@ def test_dust_is_named_for_tile_and_for_what_is_not_known_but_not_for_bare_acryl
 
     bypass["zones"] = []
     assert "dust" in codes(bypass)
+
+
+def test_cement_board_is_dusty_under_any_finish(bypass: dict[str, Any]) -> None:
+    for zone in bypass["zones"]:
+        zone |= {"finish": "acrylic", "backing": "cement_board"}
+
+    assert "dust" in codes(bypass)
+
+
+@pytest.mark.parametrize(
+    ("convention", "named"), [("iso_11228_1", "ISO 11228-1"), ("hse_l23", "HSE L23")]
+)
+def test_the_lifting_convention_is_named(
+    bypass: dict[str, Any], convention: str, named: str
+) -> None:
+    bypass["house"]["lift_convention"] = convention
+
+    (said,) = [c.text for c in check(bypass).cautions if c.code == "lift_only"]
+
+    assert named in said

@@ -28,3 +28,12 @@ def test_without_a_width_the_run_along_the_sill_is_not_known(bypass: dict[str, A
 
     assert rows["threshold, inside"]["length"] is None
     assert rows["threshold, inside"]["volume_ml"] is None
+
+
+def test_without_a_rail_the_run_goes_up_the_tallest_panel(bypass: dict[str, Any]) -> None:
+    bypass["sheet"]["rail_height"] = None
+    bypass["sheet"]["panels"][0]["height"] = "71 in"
+
+    rows = {bead.run: bead.as_json() for bead in check(bypass).sealant}
+
+    assert rows["left jamb, inside"]["length"]["inch"] == "71 in"  # type: ignore[index]

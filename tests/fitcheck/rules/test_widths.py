@@ -183,6 +183,7 @@ def test_a_difference_needs_a_second_width(
 
     assert finding(verdict, "width.difference").state == "unknown"
     assert [(m.quantity, m.height) for m in verdict.missing] == [("width", None)]
+    assert finding(verdict, "width.difference").do == "Read the width at a second height."
 
 
 def test_one_width_that_answers_for_two_heights_is_no_difference(
