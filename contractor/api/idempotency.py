@@ -18,6 +18,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import SCHEDULER, TABLET, Caller
+from contractor.api.forms import form_value
 from contractor.api.models import IdempotencyKey
 from contractor.api.problems import Problem
 
@@ -30,8 +31,8 @@ KEPT_HEADERS = ("Location", "ETag")
 def key_of(request: Request, caller: Caller) -> str | None:
     """Read the key from the header, or from the browser's form; tokens must send one."""
     key = request.headers.get(HEADER)
-    if key is None and hasattr(request.data, "getlist"):
-        key = request.data.get("_idempotency_key")
+    if key is None:
+        key = form_value(request, "_idempotency_key")
     if key is None:
         if caller.role in {TABLET, SCHEDULER}:
             raise Problem(

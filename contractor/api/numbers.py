@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from drf_spectacular.extensions import OpenApiSerializerFieldExtension
 from rest_framework import serializers
 
 from contractor.api.numbered import key_of
@@ -46,9 +47,21 @@ class NumberField(serializers.RelatedField):
             raise FieldProblem(
                 "not_a_number", f"{data!r} is no number of this kind.", f"Send {error}."
             ) from error
-        row = self.get_queryset().filter(pk=key).first()
+        rows: Any = self.get_queryset()
+        row = rows.filter(pk=key).first()
         if row is None:
             raise FieldProblem(
                 "does_not_exist", f"There is no {self.letter}-{key:04d}.", "Send one that exists."
             )
         return row
+
+
+class NumberFieldShape(OpenApiSerializerFieldExtension):  # type: ignore[no-untyped-call]
+    """Describe a number to the schema as the text that it is."""
+
+    target_class = "contractor.api.numbers.NumberField"
+
+    def map_serializer_field(self, auto_schema: Any, direction: Any) -> dict[str, Any]:
+        """A letter, a dash, digits."""
+        letter = self.target.letter
+        return {"type": "string", "examples": [f"{letter}-0007"], "description": f"`{letter}-0007`"}

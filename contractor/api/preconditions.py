@@ -4,6 +4,7 @@ from typing import Any
 
 from rest_framework.request import Request
 
+from contractor.api.forms import form_value
 from contractor.api.problems import Problem
 
 
@@ -19,8 +20,8 @@ def seen_version(request: Request) -> str:
         Problem: 428 when the request says none.
     """
     tag = request.headers.get("If-Match")
-    if tag is None and hasattr(request.data, "getlist"):
-        version = request.data.get("_version")
+    if tag is None:
+        version = form_value(request, "_version")
         tag = f'"{version}"' if version else None
     if tag is None:
         raise Problem(

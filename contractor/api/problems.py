@@ -62,7 +62,7 @@ class HintedDetail(exceptions.ErrorDetail):
     def __new__(cls, string: str, code: str, hint: str) -> "HintedDetail":
         self = super().__new__(cls, string, code)
         self.hint = hint
-        return self  # type: ignore[return-value]
+        return self
 
 
 def problem_body(

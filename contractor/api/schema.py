@@ -28,7 +28,7 @@ class ProblemSerializer(serializers.Serializer):
     code = serializers.CharField()
     detail = serializers.CharField()
     hint = serializers.CharField(allow_blank=True)
-    errors = ErrorSerializer(many=True)
+    errors = ErrorSerializer(many=True)  # type: ignore[assignment]
 
 
 PROBLEMS = {
@@ -48,7 +48,7 @@ class Schema(AutoSchema):
 
     def get_response_serializers(self) -> Any:
         """Add one problem for each way in which the operation may refuse."""
-        own = super().get_response_serializers()
+        own: Any = super().get_response_serializers()
         if not isinstance(own, dict):
             own = {"201" if self._makes() else "200": own}
         problems = {(code, MEDIA): ProblemSerializer for code in PROBLEMS.get(self.method, ())}
@@ -67,7 +67,7 @@ class Schema(AutoSchema):
                     "Idempotency-Key",
                     str,
                     OpenApiParameter.HEADER,
-                    description="A UUID made once for this request; the same key again gives the same answer. "
+                    description="A UUID made once for this request; sent again it gives the same answer. "
                     "Tablets and programs must send it, but for surveys, whose own id does the same.",
                 )
             )
@@ -112,7 +112,7 @@ class Schema(AutoSchema):
         return {**super().get_extensions(), "x-roles": sorted(roles)}
 
 
-class BearerScheme(OpenApiAuthenticationExtension):
+class BearerScheme(OpenApiAuthenticationExtension):  # type: ignore[no-untyped-call]
     """How tablets and programs say who they are."""
 
     target_class = "contractor.people.tokens.BearerAuthentication"
@@ -123,7 +123,7 @@ class BearerScheme(OpenApiAuthenticationExtension):
         return {"type": "http", "scheme": "bearer", "bearerFormat": "tab_… or int_…"}
 
 
-class SessionScheme(OpenApiAuthenticationExtension):
+class SessionScheme(OpenApiAuthenticationExtension):  # type: ignore[no-untyped-call]
     """How people at a browser say who they are."""
 
     target_class = "contractor.api.sessions.SessionAuthentication"

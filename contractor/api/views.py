@@ -11,6 +11,7 @@ from rest_framework.response import Response
 from rest_framework.viewsets import GenericViewSet
 
 from contractor.api.callers import Caller
+from contractor.api.forms import form_value
 from contractor.api.idempotency import once
 from contractor.api.numbers import key_or_404
 from contractor.api.preconditions import check_version, etag
@@ -55,7 +56,7 @@ class Room(GenericViewSet):
 
     def get_serializer(self, *args: Any, **kwargs: Any) -> Any:
         """Make the serializer, with only the fields that were asked for."""
-        serializer = super().get_serializer(*args, **kwargs)
+        serializer: Any = super().get_serializer(*args, **kwargs)
         wanted = self._wanted(serializer)
         if wanted is not None:
             fields = getattr(serializer, "child", serializer).fields
@@ -154,7 +155,5 @@ class PatchSeen(Room):
 
 def reason_of(request: Request) -> str:
     """Read why a write is made: the Change-Reason header, or the form's own box."""
-    reason = request.headers.get("Change-Reason", "")
-    if not reason and hasattr(request.data, "getlist"):
-        reason = request.data.get("_reason", "")
+    reason = request.headers.get("Change-Reason") or form_value(request, "_reason") or ""
     return reason[:300]

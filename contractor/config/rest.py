@@ -54,6 +54,12 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
     "RENDERER_WHITELIST": ["rest_framework.renderers.JSONRenderer"],
     "SCHEMA_PATH_PREFIX": r"/api/v1",
     "ENUM_ADD_EXPLICIT_BLANK_NULL_CHOICE": False,
+    "ENUM_NAME_OVERRIDES": {
+        "VerdictState": "jobs.verdicts.models.State",
+        "BookingState": "jobs.bookings.models.State",
+        "PacketState": "jobs.packets.models.State",
+        "ReminderState": "jobs.reminders.models.State",
+    },
     "POSTPROCESSING_HOOKS": [
         "drf_spectacular.hooks.postprocess_schema_enums",
         "contractor.api.schema.finish",

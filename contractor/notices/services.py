@@ -1,11 +1,27 @@
 """How does a write become known? By one notice in its own transaction."""
 
-from typing import Any
+from typing import Any, Protocol, TypeVar
 
 from django.db import models
 
 from contractor.api.callers import Caller
 from contractor.notices.models import Notice
+
+
+class Versioned(Protocol):
+    """A row with a spoken number and a version."""
+
+    version: int
+
+    @property
+    def number(self) -> str:
+        """What people call it by."""
+
+    def save(self, *, update_fields: Any) -> None:
+        """Write the named columns."""
+
+
+Row = TypeVar("Row", bound=Versioned)
 
 
 def notice_record(
@@ -31,7 +47,9 @@ def notice_record(
     )
 
 
-def row_change(*, row: Any, by: Caller, type: str, values: dict[str, Any], reason: str = "") -> Any:
+def row_change(
+    *, row: Row, by: Caller, type: str, values: dict[str, Any], reason: str = ""
+) -> Row:
     """Set values on a locked, versioned row and record old and new; a no-op records nothing.
 
     Writes the row and one notice.

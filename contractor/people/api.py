@@ -161,11 +161,10 @@ class CrewView(ListAndRead, CreateOnce):
     brief = ("id", "url", "name", "hands")
     http_method_names = ["get", "post", "head", "options"]
 
-    def make(self, *, slug: str, name: str, member_ids: list[Member]) -> Crew:
-        """Form the crew."""
-        return crew_create(
-            by=self.caller, slug=slug, name=name, members=member_ids, lead=member_ids[0]
-        )
+    def make(self, **values: Any) -> Crew:
+        """Form the crew; the first of its members leads it."""
+        members: list[Member] = values.pop("member_ids")
+        return crew_create(by=self.caller, members=members, lead=members[0], **values)
 
 
 class RevokeSerializer(StrictSerializer):

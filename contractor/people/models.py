@@ -92,7 +92,7 @@ class Crew(models.Model):
 
     def hands(self) -> int:
         """Count the people who can lift."""
-        return self.members.filter(is_active=True).count()
+        return CrewMember.objects.filter(crew=self, member__is_active=True).count()
 
 
 class CrewMember(models.Model):

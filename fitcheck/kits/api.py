@@ -105,7 +105,7 @@ class SheetView(ListAndRead, CreateOnce):
         found: RuleSheet = super().get_object()
         return found
 
-    def make(self, *, kit: Kit, body: dict[str, Any]) -> RuleSheet:
+    def make(self, **values: Any) -> RuleSheet:
         """Publish the sheet."""
         with inputs_checked("/body"):
-            return sheet_publish(by=self.caller, kit=kit, body=body)
+            return sheet_publish(by=self.caller, **values)

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from django.http import HttpResponse
 from django.utils import timezone
 from drf_spectacular.types import OpenApiTypes
-from drf_spectacular.utils import OpenApiParameter, extend_schema
+from drf_spectacular.utils import OpenApiParameter, extend_schema, extend_schema_field
 from rest_framework import serializers
 from rest_framework.decorators import action
 from rest_framework.request import Request
@@ -32,15 +32,16 @@ BOOKERS = frozenset({OFFICE, SCHEDULER})
 LONGEST = timedelta(days=3)
 
 
+@extend_schema_field({"type": "string", "examples": ["2026-03-07T09:00"]})
 class WallTimeField(serializers.Field):
     """A clock's reading at the site, `2026-03-07T09:00`; the site's own zone says which moment it is."""
 
     def to_internal_value(self, data: Any) -> datetime:
         """Read a time without an offset."""
         try:
-            wall = datetime.fromisoformat(str(data))
+            wall: datetime | None = datetime.fromisoformat(str(data))
         except ValueError:
-            wall = None  # type: ignore[assignment]
+            wall = None
         if wall is None or wall.tzinfo is not None:
             raise serializers.ValidationError(
                 "Send the site's wall time without an offset, for example 2026-03-07T09:00.",
@@ -107,7 +108,8 @@ def check_span(starts_at: datetime | None, ends_at: datetime | None) -> None:
         if value is None:
             hint = f"Send `{name}` with an offset, or `{wall}` in the site's wall time."
             raise Problem("required", f"`{name}` is missing.", hint=hint, pointer=f"/{name}")
-    assert starts_at is not None and ends_at is not None  # noqa: S101
+    assert starts_at is not None  # noqa: S101
+    assert ends_at is not None  # noqa: S101
     if ends_at <= starts_at:
         raise Problem(
             "ends_before_start",

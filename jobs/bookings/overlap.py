@@ -7,11 +7,11 @@ triggers; a migration that rebuilds the table drops them, so they are put back a
 from django.db import connections
 
 NAME = "booking_no_overlap"
-POSTGRES = f"""
+POSTGRES = """
 CREATE EXTENSION IF NOT EXISTS btree_gist;
 DO $$ BEGIN
-  IF NOT EXISTS (SELECT 1 FROM pg_constraint WHERE conname = '{NAME}') THEN
-    ALTER TABLE bookings_booking ADD CONSTRAINT {NAME} EXCLUDE USING gist
+  IF NOT EXISTS (SELECT 1 FROM pg_constraint WHERE conname = 'booking_no_overlap') THEN
+    ALTER TABLE bookings_booking ADD CONSTRAINT booking_no_overlap EXCLUDE USING gist
       (crew_id WITH =, tstzrange(starts_at, ends_at, '[)') WITH &&) WHERE (state = 'booked');
   END IF;
 END $$;

@@ -153,7 +153,7 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         """Hide another crew's booking from a tablet."""
         if booking is None or not self.caller.sees_own_crews_only:
             return
-        if not booking.crew.places.filter(member_id=self.caller.member_id).exists():
+        if not booking.crew.places.filter(member_id=self.caller.member_id or 0).exists():
             raise Problem("does_not_exist", f"There is no {booking.number}.", pointer="/booking")
 
     @extend_schema(responses={(200, "application/pdf"): OpenApiTypes.BINARY})

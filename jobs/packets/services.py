@@ -22,7 +22,7 @@ from contractor.notices.wake import wake
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.packets.data import packet_data
-from jobs.packets.models import Packet, State
+from jobs.packets.models import Packet, Paper, State
 from jobs.packets.paper.render import packet_render
 
 log = logging.getLogger(__name__)
@@ -111,7 +111,7 @@ def packet_set(*, key: int, now: datetime | None = None) -> bool:
         return False
     packet = Packet.objects.get(pk=key)
     try:
-        pdf = packet_render(packet.data, paper=packet.paper)
+        pdf = packet_render(packet.data, paper="a4" if packet.paper == Paper.A4 else "letter")
     except Exception as error:
         log.exception("Packet %s was not rendered", packet.number)
         _put_back(packet, error)

@@ -1,6 +1,6 @@
 """Surveys and photos over HTTP: readings in, verdict out."""
 
-from typing import Any
+from typing import IO, Any, cast
 
 from django.http import FileResponse
 from drf_spectacular.types import OpenApiTypes
@@ -82,7 +82,7 @@ class SurveyView(ListAndRead):
             Opening.objects.select_related("job__site", "kit"), body.opening, "O", "/opening"
         )
         if body.measured_by is None and self.caller.member_id is not None:
-            return opening, self.request.user
+            return opening, cast("Member", self.request.user)
         return opening, _found(Member.objects.all(), body.measured_by, "M", "/measured_by")
 
 
@@ -142,7 +142,9 @@ class PhotoView(Room):
     )
     def update(self, request: Request, digest: str) -> Response:
         """Keep a photo: 201 when it is new, 200 when it was here."""
-        photo, is_new = photo_keep(by=self.caller, digest=digest, stream=request.data)
+        photo, is_new = photo_keep(
+            by=self.caller, digest=digest, stream=cast("IO[bytes]", request.data)
+        )
         return Response(self.get_serializer(photo).data, 201 if is_new else 200)
 
     @extend_schema(responses={(200, "image/*"): OpenApiTypes.BINARY})

@@ -157,14 +157,15 @@ def uuid_of(own: Strict, name: str) -> UUID | None:
     """Read a UUID made by the sender."""
     value = own.members.get(name)
     try:
-        return (
-            UUID(str(value)) if isinstance(value, str) and len(value) == 36 else _no_uuid(own, name)
-        )
+        if isinstance(value, str) and len(value) == 36:
+            return UUID(value)
     except ValueError:
-        return _no_uuid(own, name)
+        pass
+    _refuse_uuid(own, name)
+    return None
 
 
-def _no_uuid(own: Strict, name: str) -> None:
+def _refuse_uuid(own: Strict, name: str) -> None:
     code = "missing" if own.members.get(name) is None else "not_a_uuid"
     own.refuse(name, code, f"{name} is a UUID made by the sender.", "A UUIDv7 (RFC 9562) is best.")
 

@@ -57,7 +57,7 @@ class ReadingToldSerializer(ReadingSerializer):
     height = serializers.CharField(allow_null=True)
     over = serializers.CharField(allow_null=True)
     read_by = serializers.CharField()
-    taken_at = serializers.CharField()
+    taken_at = serializers.CharField()  # type: ignore[assignment]
     value_exact = serializers.CharField(help_text="`1508.125 mm`")
     replaces = serializers.ListField(child=serializers.CharField())
     note = serializers.CharField(allow_blank=True)

@@ -43,7 +43,7 @@ class FindingSerializer(serializers.Serializer):
     guard_band = serializers.CharField(allow_null=True)
     chance = serializers.CharField(allow_null=True, help_text="That it truly conforms.")
     state = serializers.ChoiceField(choices=STATES)
-    source = SourceSerializer()
+    source = SourceSerializer()  # type: ignore[assignment]
     do = serializers.CharField()
     readings = serializers.ListField(child=serializers.CharField())
 
@@ -74,7 +74,7 @@ class CutSerializer(serializers.Serializer):
     end = serializers.CharField()
     status = serializers.CharField()
     state = serializers.ChoiceField(choices=STATES)
-    source = SourceSerializer()
+    source = SourceSerializer()  # type: ignore[assignment]
 
     def get_fields(self) -> dict[str, Any]:
         """Add `from`, which is a word of the language and of the sheet."""
@@ -107,7 +107,7 @@ class FixingSerializer(serializers.Serializer):
     cautions = serializers.ListField(child=serializers.CharField())
     questions = serializers.ListField(child=serializers.CharField())
     state = serializers.ChoiceField(choices=STATES)
-    source = SourceSerializer()
+    source = SourceSerializer()  # type: ignore[assignment]
 
 
 class PanelSerializer(serializers.Serializer):
@@ -122,7 +122,7 @@ class PanelSerializer(serializers.Serializer):
     order = serializers.IntegerField()
     handing = serializers.CharField()
     hands = serializers.IntegerField()
-    source = SourceSerializer()
+    source = SourceSerializer()  # type: ignore[assignment]
 
 
 class CautionSerializer(serializers.Serializer):
@@ -166,8 +166,8 @@ class VerdictSerializer(serializers.ModelSerializer):
 
     url = serializers.HyperlinkedIdentityField(view_name="verdict-detail")
     opening = NumberField(letter="O", read_only=True)
-    survey = serializers.PrimaryKeyRelatedField(read_only=True)
-    kit = serializers.SlugRelatedField(source="sheet.kit", slug_field="slug", read_only=True)
+    survey: Any = serializers.PrimaryKeyRelatedField(read_only=True)
+    kit: Any = serializers.SlugRelatedField(source="sheet.kit", slug_field="slug", read_only=True)
     sheet = serializers.CharField(source="sheet.key", read_only=True)
     result = serializers.SerializerMethodField()
 
