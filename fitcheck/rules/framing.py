@@ -88,7 +88,7 @@ def _plan_wood(plan: Plan, zone: Zone, house: House) -> None:
     plan.screw = screw
     plan.reach_nm = screw.length.nm - plan.stack_nm
     plan_screw_holes(plan, screw, words(zone.finish), "wood")
-    plan.findings += [_embedment(plan, screw, house), _services(plan, house)]
+    plan.findings += [_embedment(plan, screw, house), *_services(plan, house)]
 
 
 def _own_screw(stack_nm: int) -> Screw | None:
@@ -117,16 +117,23 @@ def _embedment(plan: Plan, screw: Screw, house: House) -> Finding:
     return compared(asked, Measured(reach, reach, 0.0), house, least_nm=least)
 
 
-def _services(plan: Plan, house: House) -> Finding:
+def _services(plan: Plan, house: House) -> list[Finding]:
+    """Compare the reach with the zone kept for services.
+
+    Beyond it the answer is a caution at the hole, not a doubt about the kit: whether a pipe or cable
+    lies there is found out on site before drilling, and most walls ask for that depth.
+    """
     reach = plan.reach_nm or 0
     own = house.safe_reach.nm == length_parse(tables.PROTECTED_ZONE.value).nm
     behind = tables.PROTECTED_ZONE.source if own else _house_source()
     care = (
         f"Locate pipes and cables first: the screw goes {inch_text(reach, house.mark, 'up')} "
-        f"beyond the stud's face. A steel nail plate means stop."
+        f"beyond the stud's face, deeper than the {house.safe_reach} kept for them "
+        f"({behind.document}). A steel nail plate means stop."
     )
     if reach > house.safe_reach.nm:
         plan.cautions.append(care)
+        return []
     asked = Asked(
         "fixing.services",
         f"Does the screw stay within {house.safe_reach} of the stud's face?",
@@ -134,7 +141,7 @@ def _services(plan: Plan, house: House) -> Finding:
         behind,
         care,
     )
-    return advised(asked, reach, house, most_nm=house.safe_reach.nm)
+    return [advised(asked, reach, house, most_nm=house.safe_reach.nm)]
 
 
 def _house_source() -> Source:
