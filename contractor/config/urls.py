@@ -4,8 +4,9 @@ from django.contrib.auth.views import LogoutView
 from django.urls import include, path
 from django.views.generic import RedirectView
 from drf_spectacular.views import SpectacularAPIView, SpectacularRedocView, SpectacularSwaggerView
-from rest_framework.routers import DefaultRouter
+from rest_framework.routers import APIRootView, DefaultRouter
 
+from contractor.api.callers import EVERYONE
 from contractor.api.health import live, ready
 from contractor.api.login import DeskLogin
 from contractor.customers.api import CustomerView, SiteView
@@ -21,7 +22,22 @@ from jobs.reminders.api import ReminderView
 from jobs.surveys.api import PhotoView, RefusedView, SurveyView
 from jobs.verdicts.api import VerdictView
 
-router = DefaultRouter()
+
+class MapView(APIRootView):
+    """Everything that is served here, by room."""
+
+    name = "Desk"
+    roles = {"get": EVERYONE}
+    scope = ""
+
+
+class Router(DefaultRouter):
+    """The framework's router with a map that anybody logged in may read."""
+
+    APIRootView = MapView
+
+
+router = Router()
 router.register("customers", CustomerView, "customer")
 router.register("sites", SiteView, "site")
 router.register("jobs", JobView, "job")

@@ -73,7 +73,7 @@ class FitView(Room):
 
     name = "Would it fit?"
     serializer_class = FitQuestionSerializer
-    scope = "checks"
+    scope = ""
     roles = SCOPE_ROLES
     pagination_class = None
     http_method_names = ["post", "options"]
@@ -107,7 +107,7 @@ class LengthView(Room):
 
     name = "How is a length read?"
     serializer_class = LengthQuestionSerializer
-    scope = "checks"
+    scope = ""
     roles = SCOPE_ROLES
     pagination_class = None
     http_method_names = ["post", "options"]
