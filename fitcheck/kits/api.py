@@ -79,6 +79,15 @@ class SheetSerializer(StrictModelSerializer):
         return value
 
 
+class SheetRowSerializer(SheetSerializer):
+    """A rule sheet in a list: without its body."""
+
+    body = None  # type: ignore[assignment]
+
+    class Meta(SheetSerializer.Meta):
+        fields = [name for name in SheetSerializer.Meta.fields if name != "body"]
+
+
 class SheetView(ListAndRead, CreateOnce):
     """Rule sheets; posting one publishes the kit's next version."""
 
@@ -90,6 +99,15 @@ class SheetView(ListAndRead, CreateOnce):
     filters = {"kit": Filter("kit__slug", "Short name of the kit.")}
     brief = ("id", "url", "kit", "number")
     http_method_names = ["get", "post", "head", "options"]
+
+    def get_serializer_class(self) -> Any:
+        """Give lists the short shape."""
+        return SheetRowSerializer if self.action == "list" else SheetSerializer
+
+    def get_queryset(self) -> Any:
+        """Leave the bodies out of lists."""
+        rows = super().get_queryset()
+        return rows.defer("body") if self.action == "list" else rows
 
     def get_object(self) -> RuleSheet:
         """Find a sheet by `slug:number`."""

@@ -27,6 +27,7 @@ from jobs.surveys.shapes import (
     PhotoSerializer,
     RefusedSerializer,
     SurveyInSerializer,
+    SurveyRowSerializer,
     SurveySerializer,
     told,
 )
@@ -50,6 +51,15 @@ class SurveyView(ListAndRead):
     }
     brief = ("id", "url", "opening", "taken_at")
     http_method_names = ["get", "post", "head", "options"]
+
+    def get_queryset(self) -> Any:
+        """Leave the readings out of lists."""
+        rows = super().get_queryset()
+        return rows.prefetch_related(None) if self.action == "list" else rows
+
+    def get_serializer_class(self) -> Any:
+        """Give lists the short shape."""
+        return SurveyRowSerializer if self.action == "list" else SurveySerializer
 
     @extend_schema(
         request=SurveyInSerializer,

@@ -183,6 +183,30 @@ class SurveySerializer(serializers.ModelSerializer):
         return VerdictSerializer(verdict, context=self.context).data if verdict else None
 
 
+class SurveyRowSerializer(serializers.ModelSerializer):
+    """A survey in a list: without its readings and verdict."""
+
+    url = serializers.HyperlinkedIdentityField(view_name="survey-detail")
+    opening = NumberField(letter="O", read_only=True)
+    measured_by = NumberField(letter="M", read_only=True)
+    supersedes = serializers.UUIDField(read_only=True, allow_null=True)
+
+    class Meta:
+        model = Survey
+        fields = [
+            "id",
+            "url",
+            "opening",
+            "measured_by",
+            "taken_at",
+            "received_at",
+            "app",
+            "supersedes",
+            "digest",
+            "notes",
+        ]
+
+
 def told(received: Received, request: Request) -> dict[str, Any]:
     """Give out a survey just taken in, from the rows at hand and without asking the database again."""
     survey, verdict = received.survey, received.verdict

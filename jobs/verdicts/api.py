@@ -28,7 +28,7 @@ from jobs.surveys.models import Survey
 from jobs.surveys.services import superseded
 from jobs.verdicts.models import State, Verdict
 from jobs.verdicts.services import verdict_give, verdict_replay
-from jobs.verdicts.shapes import VerdictSerializer
+from jobs.verdicts.shapes import VerdictRowSerializer, VerdictSerializer
 
 READERS = EVERYONE - {SCHEDULER}
 SVG = {(200, "image/svg+xml"): OpenApiTypes.STR}
@@ -103,8 +103,15 @@ class VerdictView(ListAndRead):
     http_method_names = ["get", "post", "head", "options"]
 
     def get_serializer_class(self) -> Any:
-        """Ask with one shape, answer with another."""
-        return AskSerializer if self.action == "create" else VerdictSerializer
+        """Ask with one shape, answer with another, and give lists the short one."""
+        if self.action == "create":
+            return AskSerializer
+        return VerdictRowSerializer if self.action == "list" else VerdictSerializer
+
+    def get_queryset(self) -> Any:
+        """Leave what the rules said out of lists."""
+        rows = super().get_queryset()
+        return rows.defer("inputs", "result") if self.action == "list" else rows
 
     @extend_schema(request=AskSerializer, responses={201: VerdictSerializer})
     def create(self, request: Request) -> Response:

@@ -189,3 +189,13 @@ class VerdictSerializer(serializers.ModelSerializer):
     def get_result(self, verdict: Verdict) -> ResultSerializer:
         """What the rules said, kept word for word."""
         return verdict.result  # type: ignore[no-any-return]
+
+
+class VerdictRowSerializer(VerdictSerializer):
+    """A verdict in a list: without what the rules said in full."""
+
+    result = None  # type: ignore[assignment]
+
+    class Meta:
+        model = Verdict
+        fields = [name for name in VerdictSerializer.Meta.fields if name != "result"]
