@@ -121,8 +121,8 @@ PHOTO_MOST_PIXELS = 40_000_000
 EMAIL_BACKEND = env.str("EMAIL_BACKEND", default="django.core.mail.backends.console.EmailBackend")
 DEFAULT_FROM_EMAIL = env.str("FROM_EMAIL", default="office@example.com")
 FIRM = {
-    "name": env.str("FIRM_NAME", default="Larkspur & Vane Glazing (invented)"),
-    "phone": env.str("FIRM_PHONE", default="+1 555 555 0100"),
+    "name": env.str("FIRM_NAME", default="Thistlequay & Vane Glazing (invented)"),
+    "phone": env.str("FIRM_PHONE", default="+1 555 555 0101"),
     "email": DEFAULT_FROM_EMAIL,
 }
 INCH_MARK = env.int("INCH_MARK", default=16)
