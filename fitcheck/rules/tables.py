@@ -78,6 +78,7 @@ GUARD_FACTOR = _house("1.645", "standard uncertainties")
 AGREEMENT_FACTOR = _house("2", "standard uncertainties")
 MARK = _house(16, "parts of an inch")
 SAME_HEIGHT = _house(_nm("2 in"), "nm")
+WIDTH_FAR_FROM_OTHERS = _house(_nm("6 in"), "nm")
 EXTRAPOLATION = _house(_nm("6 in"), "nm")
 EXTRAPOLATION_GROWTH = _house(0.01, "mm standard uncertainty per mm beyond")
 

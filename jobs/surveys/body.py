@@ -11,6 +11,7 @@ from uuid import UUID
 
 from django.utils.dateparse import parse_datetime
 
+from fitcheck.rules.plausible import implausible_widths
 from fitcheck.rules.strict import InputError, InputErrors, Strict
 from fitcheck.rules.survey import Survey, survey_read
 
@@ -29,7 +30,7 @@ MEMBERS = (
     "photos",
     "notes",
 )
-OWN = ("replaces", "note", "value_exact")
+OWN = ("replaces", "note", "confirmed", "value_exact")
 OBSTRUCTION = ("what", "surface", "from_edge", "from_height", "width", "height", "depth")
 DIGEST = re.compile(r"^[0-9a-f]{64}$")
 
@@ -113,8 +114,17 @@ def _rows(readings: list[Any], zones: list[Any], errors: list[InputError]) -> Su
         "zones": [_own_members(one, f"/zones/{i}", errors) for i, one in enumerate(zones)],
     }
     survey = survey_read(Strict.open(plain, ("opening", "readings", "zones"), "", found))
-    errors += found
+    errors += found or implausible_widths(survey, _confirmed(readings))
     return survey
+
+
+def _confirmed(readings: list[Any]) -> frozenset[str]:
+    """Ids of readings that the sender has looked at again and stands by."""
+    return frozenset(
+        str(one.get("id"))
+        for one in readings
+        if isinstance(one, dict) and one.get("confirmed") is True
+    )
 
 
 def _own_members(row: Any, pointer: str, errors: list[InputError]) -> Any:
@@ -122,6 +132,8 @@ def _own_members(row: Any, pointer: str, errors: list[InputError]) -> Any:
         return row
     own = Strict(row, pointer, errors)
     uuid_of(own, "id")
+    if own.has("confirmed"):
+        own.flag("confirmed")
     if "taken_at" in row and not _is_moment(row["taken_at"]):
         own.refuse("taken_at", "time_without_offset", TIME_SAYS, TIME_HINT)
     for index, one in enumerate(own.items("replaces")):

@@ -48,6 +48,9 @@ class ReadingSerializer(serializers.Serializer):
     taken_at = serializers.DateTimeField(required=False, help_text="Default: the survey's.")
     replaces = serializers.ListField(child=serializers.UUIDField(), required=False)
     note = serializers.CharField(required=False, allow_blank=True)
+    confirmed = serializers.BooleanField(
+        required=False, help_text="Looked at again: keep it although it lies far from the others."
+    )
 
 
 class ReadingToldSerializer(ReadingSerializer):
