@@ -1,0 +1,142 @@
+"""What every test of the service stands on: its own database and folders, and named callers."""
+
+import uuid
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.conf import settings as django_settings
+from django.core.cache import caches
+from django.db import connections
+from django.db.models.signals import post_migrate
+
+from tests.clients import Caller
+
+
+def _deletable(using: str = "default", **_: Any) -> None:
+    """Drop the triggers that keep SQLite's flush from emptying the tables between tests.
+
+    Connected after the application's own receivers, so that it acts on what they put in place.
+    """
+    connection = connections[using]
+    if connection.vendor != "sqlite":
+        return
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "SELECT name FROM sqlite_master WHERE type='trigger' AND name LIKE '%_no_delete'"
+        )
+        for (name,) in cursor.fetchall():
+            cursor.execute(f"DROP TRIGGER {name}")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Keep files, messages and password hashing of the tests away from the service's data."""
+    from contractor.config.celery import app
+
+    folder: Path = tmp_path_factory.mktemp("data")
+    django_settings.DATA_DIR = folder
+    django_settings.STORAGES["default"]["OPTIONS"]["location"] = str(folder / "files")
+    django_settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    app.conf.broker_url = "memory://"
+    app.conf.broker_transport_options = {}
+    return folder
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Put SQLite's test database into a file, which threads share as in the service."""
+    connection = connections["default"]
+    if connection.vendor == "sqlite":
+        path = tmp_path_factory.mktemp("database") / "test.sqlite3"
+        connection.settings_dict["TEST"]["NAME"] = str(path)
+    post_migrate.connect(_deletable, dispatch_uid="tests may delete", weak=False)
+
+
+@pytest.fixture(autouse=True)
+def _fresh_limits(settings: Any) -> None:
+    """Count limits anew for each test, and high enough not to be met by chance."""
+    django_settings.CACHES["default"]["KEY_PREFIX"] = uuid.uuid4().hex
+    if hasattr(caches._connections, "default"):  # type: ignore[attr-defined]
+        del caches["default"]
+    settings.RATE_LIMIT_PER_MINUTE = 100_000
+    settings.LOGIN_LIMIT_PER_MINUTE = 100_000
+
+
+def _at_a_desk(login: str, name: str, role: str) -> Caller:
+    from tests.factories import MemberFactory
+
+    caller = Caller()
+    caller.member = MemberFactory(login=login, name=name, role=role)
+    caller.force_login(caller.member)
+    return caller
+
+
+@pytest.fixture
+def client() -> Caller:
+    """Nobody in particular; the replies are held against the schema."""
+    return Caller()
+
+
+@pytest.fixture
+def anonymous() -> Caller:
+    """Nobody who is logged in."""
+    return Caller()
+
+
+@pytest.fixture
+def office(db: None) -> Caller:
+    """Imke Thorsby at the office's desk."""
+    return _at_a_desk("imke", "Imke Thorsby", "office")
+
+
+@pytest.fixture
+def measurer(db: None) -> Caller:
+    """Tobias Ankrah, who reads openings, at a browser."""
+    return _at_a_desk("tobias", "Tobias Ankrah", "measurer")
+
+
+@pytest.fixture
+def lead(db: None) -> Caller:
+    """Marisol Quintero, who leads a crew, at a browser."""
+    return _at_a_desk("marisol", "Marisol Quintero", "lead")
+
+
+@pytest.fixture
+def helper(db: None) -> Caller:
+    """Callum Reyes, who helps in a crew, at a browser."""
+    return _at_a_desk("callum", "Callum Reyes", "helper")
+
+
+@pytest.fixture
+def yard(db: None) -> Caller:
+    """Sunniva Holt of the yard, at a browser."""
+    return _at_a_desk("sunniva", "Sunniva Holt", "yard")
+
+
+@pytest.fixture
+def tablet(db: None) -> Caller:
+    """Hien Phan's tablet; `member` is the holder."""
+    from tests.factories import MemberFactory, tablet_made
+
+    caller = Caller()
+    caller.member = MemberFactory(login="hien", name="Hien Phan", role="lead")
+    caller.row, token = tablet_made(caller.member, name="Green tablet")
+    return caller.with_token(token)
+
+
+@pytest.fixture
+def scheduler(db: None) -> Caller:
+    """A scheduling program with every scope."""
+    from tests.factories import integration_made
+
+    caller = Caller()
+    caller.row, token = integration_made()
+    return caller.with_token(token)
+
+
+@pytest.fixture
+def callers(request: pytest.FixtureRequest) -> dict[str, Caller]:
+    """Every kind of caller by its role."""
+    names = ("office", "measurer", "lead", "helper", "yard", "tablet", "scheduler", "anonymous")
+    return {name: request.getfixturevalue(name) for name in names}

@@ -1,0 +1,111 @@
+"""Is this reply one that the schema promises? Path, method, status, content type and body."""
+
+import copy
+import json
+import re
+from functools import cache
+from typing import Any
+
+from drf_spectacular.generators import SchemaGenerator
+from jsonschema import Draft202012Validator, FormatChecker
+from jsonschema.exceptions import best_match
+from referencing import Registry, Resource
+from referencing.jsonschema import DRAFT202012
+
+PROBLEM = "application/problem+json"
+API = "/api/v1/"
+SMALL_ANSWERS = ("fields=", "omit=", "brief=")
+
+
+@cache
+def schema() -> dict[str, Any]:
+    """Generate the schema once for the whole run."""
+    made: dict[str, Any] = SchemaGenerator().get_schema(request=None, public=True)  # type: ignore[no-untyped-call]
+    return json.loads(json.dumps(made, default=str))  # type: ignore[no-any-return]
+
+
+@cache
+def _paths() -> list[tuple[re.Pattern[str], str]]:
+    """Patterns of all paths, those with fewer variables first."""
+    names = sorted(schema()["paths"], key=lambda one: (one.count("{"), one))
+    return [
+        (re.compile(re.sub(r"\\{[^/]+?\\}", "[^/]+", re.escape(one)) + "$"), one) for one in names
+    ]
+
+
+@cache
+def _registry(closed: bool) -> Registry[Any]:
+    """The schema's document, either closed to undescribed members or open to left-out ones."""
+    document = copy.deepcopy(schema())
+    for name, one in document["components"]["schemas"].items():
+        if not closed:
+            one.pop("required", None)
+        elif one.get("type") == "object" and "properties" in one and name != "Problem":
+            one.setdefault("additionalProperties", False)
+    return Registry().with_resource("urn:schema", Resource(document, DRAFT202012))
+
+
+@cache
+def _validator(pointer: str, closed: bool) -> Draft202012Validator:
+    return Draft202012Validator(
+        {"$ref": f"urn:schema#{pointer}"},
+        registry=_registry(closed),
+        format_checker=FormatChecker(),
+    )
+
+
+def _escape(name: str) -> str:
+    return name.replace("~", "~0").replace("/", "~1").replace("{", "%7B").replace("}", "%7D")
+
+
+def operation_of(method: str, path: str) -> str | None:
+    """Find the path template that serves a method at an address."""
+    for pattern, name in _paths():
+        if pattern.match(path) and method.lower() in schema()["paths"][name]:
+            return name
+    return None
+
+
+def check_reply(
+    method: str, path: str, query: str, status: int, content_type: str, body: bytes
+) -> None:
+    """Fail when a reply of the API is not as the schema says."""
+    media = content_type.partition(";")[0].strip()
+    inside = path.startswith((API, "/p/"))
+    if not inside or media == "text/html" or method in {"OPTIONS", "HEAD"} or path == API:
+        return
+    if status == 405:
+        _check_body("/components/schemas/Problem", body, query, (method, path, status))
+        return
+    name = operation_of(method, path)
+    if name is None:
+        assert status in {401, 404}, f"{method} {path} answered {status} but is in no schema"
+        assert media == PROBLEM, f"{method} {path} answered {status} as {media}"
+        _check_body("/components/schemas/Problem", body, query, (method, path, status))
+        return
+    _check_documented(method, name, status, media, body, query)
+
+
+def _check_documented(
+    method: str, name: str, status: int, media: str, body: bytes, query: str
+) -> None:
+    responses = schema()["paths"][name][method.lower()]["responses"]
+    assert str(status) in responses, (
+        f"{method} {name}: undocumented status {status}: {body[:500]!r}"
+    )
+    known = responses[str(status)].get("content", {})
+    shape = media if media in known else re.sub("/.*", "/*", media)
+    assert shape in known, f"{method} {name} {status}: undocumented content type {media}"
+    if not media.endswith("json"):
+        return
+    pointer = "/paths/" + _escape(name)
+    pointer += f"/{method.lower()}/responses/{status}/content/{_escape(shape)}/schema"
+    _check_body(pointer, body, query, (method, name, status))
+
+
+def _check_body(pointer: str, body: bytes, query: str, where: tuple[Any, ...]) -> None:
+    closed = not any(one in query for one in SMALL_ANSWERS)
+    errors = list(_validator(pointer, closed).iter_errors(json.loads(body)))
+    deepest = [best_match([error]) or error for error in errors]
+    told = [f"{error.json_path}: {error.message[:300]}" for error in deepest]
+    assert not errors, f"{where}: the reply is not as the schema says: {told}"
