@@ -23,6 +23,15 @@ def member_create(*, by: Caller, password: str | None = None, **values: Any) -> 
 
 
 @transaction.atomic
+def password_set(*, by: Caller, member: Member, password: str) -> Member:
+    """Give a member a new password, which ends every session of it; announces `member.password_set`."""
+    member.set_password(password)
+    member.save(update_fields=["password"])
+    notice_record(by=by, type="member.password_set", about=member.number, version=member.version)
+    return member
+
+
+@transaction.atomic
 def crew_create(*, by: Caller, slug: str, name: str, members: list[Member], lead: Member) -> Crew:
     """Form a crew of members with one lead among them; writes crew and places, announces `crew.formed`."""
     crew = Crew.objects.create(slug=slug, name=name)

@@ -1,0 +1,148 @@
+"""What the story's firm has to do: kits, customers, sites, jobs, openings, surveys and bookings."""
+
+from datetime import date
+from typing import Any
+
+from contractor.api.callers import SYSTEM
+from contractor.config.demo.story import moved_on, survey_id, visit_span
+from contractor.customers.models import Customer, Site
+from contractor.customers.services import customer_create, site_create
+from contractor.people.models import Member
+from fitcheck.kits.models import Kit
+from fitcheck.kits.services import kit_create, sheet_publish
+from jobs.bookings.models import Booking
+from jobs.bookings.services import booking_make
+from jobs.jobs.models import Job
+from jobs.jobs.services import job_open
+from jobs.openings.models import Opening
+from jobs.openings.services import opening_add
+from jobs.surveys.body import body_read
+from jobs.surveys.models import Survey
+from jobs.surveys.services import survey_receive
+
+Rows = dict[str, Any]
+ADDRESS = {
+    "streetAddress": "street_address",
+    "addressLocality": "address_locality",
+    "addressRegion": "address_region",
+    "postalCode": "postal_code",
+    "addressCountry": "address_country",
+}
+WAY_IN = {
+    "door_width": "door_width",
+    "door_height": "door_height",
+    "corridor_width": "corridor_width",
+    "stair_turn_width": "stair_width",
+    "lift_width": "lift_width",
+    "lift_depth": "lift_depth",
+    "lift_height": "lift_height",
+}
+
+
+def kit_tell(told: dict[str, Any]) -> Kit:
+    """Find or add a kit, and publish the editions of its sheet that are not there yet."""
+    kit = Kit.objects.filter(slug=told["kit"]["slug"]).first() or kit_create(
+        by=SYSTEM, **told["kit"]
+    )
+    for sheet in told["sheets"]:
+        if not kit.sheets.filter(number=sheet["version"]).exists():
+            sheet_publish(by=SYSTEM, kit=kit, body=sheet["body"])
+    return kit
+
+
+def customer_tell(told: dict[str, Any], office: Member) -> Customer:
+    """Find or add a customer, by mail address."""
+    return Customer.objects.filter(email=told["email"]).first() or customer_create(
+        by=office.caller(),
+        name=told["name"],
+        email=told["email"],
+        phone=told["phone"],
+        notes=f"Invented {told['kind']}; language {told['language']}.",
+    )
+
+
+def site_tell(told: dict[str, Any], rows: Rows, office: Member) -> Site:
+    """Find or add a site, by customer and street address."""
+    customer, street = rows[told["customer"]], told["address"]["streetAddress"]
+    found = Site.objects.filter(customer=customer, street_address=street).first()
+    address = {column: told["address"][name] for name, column in ADDRESS.items()}
+    way_in = {column: told["way_in"][name] or "" for name, column in WAY_IN.items()}
+    return found or site_create(
+        by=office.caller(),
+        customer=customer,
+        time_zone=told["time_zone"],
+        access_notes=told["access_notes"],
+        year_built=told["year_built"],
+        **address,
+        **way_in,
+    )
+
+
+def job_tell(told: dict[str, Any], rows: Rows, office: Member) -> Job:
+    """Find or open a job, by site and summary."""
+    about = {"site": rows[told["site"]], "summary": told["summary"]}
+    return Job.objects.filter(**about).first() or job_open(by=office.caller(), **about)
+
+
+def opening_tell(told: dict[str, Any], rows: Rows, office: Member) -> Opening:
+    """Find or add an opening, by job and name; its kit is the one last asked about."""
+    about = {"job": rows[told["job"]], "name": told["name"]}
+    last = told["surveys"][-1] if told["surveys"] else None
+    facts = last["inputs"]["opening"] if last else told["facts"]
+    names = ("enclosure", "stands_on", "shower_head_side")
+    return Opening.objects.filter(**about).first() or opening_add(
+        by=office.caller(),
+        kit=Kit.objects.get(slug=last["kit"]) if last else None,
+        **about,
+        **{name: facts[name] for name in names},
+    )
+
+
+def survey_tell(told: dict[str, Any], opening: Opening, earlier: str, first_day: date) -> Survey:
+    """Find a survey by its id or let it come in, as a tablet of its author would send it."""
+    found = Survey.objects.filter(pk=survey_id(told["ref"])).first()
+    if found is not None:
+        return found
+    author = Member.objects.get(name=told["surveyed_by"])
+    body = body_read(_body(told, opening, earlier, first_day), author.name)
+    return survey_receive(by=author.caller(), body=body, opening=opening, author=author).survey
+
+
+def _body(told: dict[str, Any], opening: Opening, earlier: str, first_day: date) -> dict[str, Any]:
+    zone, inputs = opening.job.site.time_zone, told["inputs"]
+    return {
+        "id": str(survey_id(told["ref"])),
+        "opening": opening.number,
+        "kit": f"{told['kit']}:{told['kit_version']}",
+        "size": inputs["size"],
+        "taken_at": moved_on(told["surveyed_at"], zone, first_day),
+        "app": "invented story",
+        "supersedes": str(survey_id(earlier)) if earlier else None,
+        "readings": [
+            {**one, "taken_at": moved_on(one["taken_at"], zone, first_day)}
+            for one in inputs["readings"]
+        ],
+        "zones": inputs["zones"],
+        "notes": told["because"],
+    }
+
+
+def booking_tell(told: dict[str, Any], rows: Rows, office: Member, first_day: date) -> Booking:
+    """Find or make a booking; the story has one visit of a kind per job, moved or cancelled or not."""
+    job: Job = rows[told["job"]]
+    found = Booking.objects.filter(job=job, visit=told["visit"]).first()
+    if found is not None:
+        return found
+    start, end = visit_span(told, job.site.time_zone, first_day)
+    override = told["override"] or {"name": "", "reason": ""}
+    return booking_make(
+        by=office.caller(),
+        job=job,
+        crew=rows[told["crew"]],
+        visit=told["visit"],
+        starts_at=start,
+        ends_at=end,
+        override_name=override["name"],
+        override_reason=override["reason"],
+        notes=told["note"],
+    )
