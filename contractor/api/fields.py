@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo, available_timezones
 from django.utils.dateparse import parse_datetime
 from rest_framework import serializers
 
+from contractor.api.moments import of_our_age
 from contractor.api.problems import FieldProblem
 from fitcheck.rules.length import LengthError, length_parse
 
@@ -36,6 +37,10 @@ class MomentField(serializers.DateTimeField):
                 "time_without_offset",
                 f"{value!r} says no offset.",
                 "Send for example 2026-03-07T09:00:00-05:00, or …Z for UTC.",
+            )
+        if not of_our_age(moment):
+            raise FieldProblem(
+                "time_out_of_range", f"{value!r} is not of our age.", "Look at the year again."
             )
         return moment
 

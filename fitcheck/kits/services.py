@@ -32,13 +32,17 @@ def sheet_publish(*, by: Caller, kit: Kit, body: dict[str, Any]) -> RuleSheet:
     sheet_parse(body)
     Kit.objects.select_for_update().get(pk=kit.pk)
     last = kit.sheets.aggregate(last=Max("number"))["last"] or 0
-    text = json.dumps(body, sort_keys=True, separators=(",", ":"))
-    digest = "sha256:" + hashlib.sha256(text.encode()).hexdigest()
     sheet = RuleSheet.objects.create(
-        kit=kit, number=last + 1, body=body, digest=digest, published_by=by.name
+        kit=kit, number=last + 1, body=body, digest=sheet_digest(body), published_by=by.name
     )
     notice_record(by=by, type="sheet.published", about=sheet.key, version=sheet.number)
     return sheet
+
+
+def sheet_digest(body: dict[str, Any]) -> str:
+    """Digest a sheet's body in canonical JSON."""
+    text = json.dumps(body, sort_keys=True, separators=(",", ":"))
+    return "sha256:" + hashlib.sha256(text.encode()).hexdigest()
 
 
 def sheet_find(*, name: str) -> RuleSheet:

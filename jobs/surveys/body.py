@@ -11,8 +11,10 @@ from uuid import UUID
 
 from django.utils.dateparse import parse_datetime
 
+from contractor.api.moments import of_our_age
+from fitcheck.rules.length import LengthError, length_parse
 from fitcheck.rules.plausible import implausible_widths
-from fitcheck.rules.strict import InputError, InputErrors, Strict
+from fitcheck.rules.strict import LONGEST_TEXT, InputError, InputErrors, Strict
 from fitcheck.rules.survey import Survey, survey_read
 
 MEMBERS = (
@@ -30,9 +32,11 @@ MEMBERS = (
     "photos",
     "notes",
 )
-OWN = ("replaces", "note", "confirmed", "value_exact")
+OWN_OF_READING = ("replaces", "note", "confirmed", "value_exact")
+OWN_OF_ZONE = ("replaces",)
 OBSTRUCTION = ("what", "surface", "from_edge", "from_height", "width", "height", "depth")
-DIGEST = re.compile(r"^[0-9a-f]{64}$")
+DIGEST = re.compile(r"[0-9a-f]{64}")
+LONGEST_NOTE, LONGEST_NAME, LONGEST_APP = 500, 120, 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,7 @@ def body_read(data: Mapping[str, Any], reader: str) -> SurveyBody:
     errors: list[InputError] = []
     own = Strict.open(data, MEMBERS, "", errors)
     readings = [_whole(one, reader, data) for one in own.items("readings")]
-    zones = list(own.items("zones"))
+    zones = [_named(one) for one in own.items("zones")]
     survey = _rows(readings, zones, errors)
     body = SurveyBody(
         id=uuid_of(own, "id") or UUID(int=0),
@@ -74,14 +78,14 @@ def body_read(data: Mapping[str, Any], reader: str) -> SurveyBody:
         size=own.text("size") if own.has("size") else None,
         taken_at=_moment(own),
         measured_by=own.text("measured_by") if own.has("measured_by") else None,
-        app=own.text("app", "-"),
+        app=_short(own, "app", LONGEST_APP) if own.has("app") else "-",
         supersedes=uuid_of(own, "supersedes") if own.has("supersedes") else None,
         readings=[one for one in readings if isinstance(one, dict)],
         zones=[one for one in zones if isinstance(one, dict)],
         read=survey,
         obstructions=_obstructions(own),
         photos=_photos(own),
-        notes=own.text("notes") if own.members.get("notes") else "",
+        notes=_short(own, "notes", LONGEST_TEXT) if own.has("notes") else "",
         digest=digest_of(data),
     )
     if not readings and not zones and not body.photos:
@@ -102,7 +106,24 @@ def _whole(reading: Any, reader: str, data: Mapping[str, Any]) -> Any:
     if not isinstance(reading, dict):
         return reading
     own = {"read_by": reader, "taken_at": data.get("taken_at")}
-    return own | {name: value for name, value in reading.items() if value is not None}
+    return own | {name: value for name, value in _named(reading).items() if value is not None}
+
+
+def _named(row: Any) -> Any:
+    """Write a row's UUIDs one way, so that capital letters make no other row of it."""
+    if not isinstance(row, dict):
+        return row
+    named = row | ({"id": _canonical(row["id"])} if "id" in row else {})
+    if isinstance(row.get("replaces"), list):
+        named["replaces"] = [_canonical(one) for one in row["replaces"]]
+    return named
+
+
+def _canonical(value: Any) -> Any:
+    try:
+        return str(UUID(value)) if isinstance(value, str) and len(value) == 36 else value
+    except ValueError:
+        return value
 
 
 def _rows(readings: list[Any], zones: list[Any], errors: list[InputError]) -> Survey:
@@ -110,8 +131,13 @@ def _rows(readings: list[Any], zones: list[Any], errors: list[InputError]) -> Su
     found: list[InputError] = []
     plain = {
         "opening": {"enclosure": "alcove", "stands_on": "curb"},
-        "readings": [_own_members(one, f"/readings/{i}", errors) for i, one in enumerate(readings)],
-        "zones": [_own_members(one, f"/zones/{i}", errors) for i, one in enumerate(zones)],
+        "readings": [
+            _own_members(one, f"/readings/{i}", OWN_OF_READING, errors)
+            for i, one in enumerate(readings)
+        ],
+        "zones": [
+            _own_members(one, f"/zones/{i}", OWN_OF_ZONE, errors) for i, one in enumerate(zones)
+        ],
     }
     survey = survey_read(Strict.open(plain, ("opening", "readings", "zones"), "", found))
     errors += found or implausible_widths(survey, _confirmed(readings))
@@ -127,18 +153,45 @@ def _confirmed(readings: list[Any]) -> frozenset[str]:
     )
 
 
-def _own_members(row: Any, pointer: str, errors: list[InputError]) -> Any:
+def _own_members(row: Any, pointer: str, names: tuple[str, ...], errors: list[InputError]) -> Any:
     if not isinstance(row, dict):
         return row
     own = Strict(row, pointer, errors)
     uuid_of(own, "id")
     if own.has("confirmed"):
         own.flag("confirmed")
+    if own.has("note") and "note" in names:
+        _short(own, "note", LONGEST_NOTE)
+    if own.has("read_by"):
+        _short(own, "read_by", LONGEST_NAME)
+    if own.has("value_exact"):
+        _exact_agrees(own)
     if "taken_at" in row and not _is_moment(row["taken_at"]):
         own.refuse("taken_at", "time_without_offset", TIME_SAYS, TIME_HINT)
     for index, one in enumerate(own.items("replaces")):
         uuid_of(Strict({"it": one}, f"{pointer}/replaces/{index}", errors), "it")
-    return {name: value for name, value in row.items() if name not in OWN}
+    return {name: value for name, value in row.items() if name not in names}
+
+
+def _short(own: Strict, name: str, most: int) -> str:
+    """Read a text that fits its column."""
+    value = own.members.get(name)
+    if isinstance(value, str) and len(value) <= most:
+        return value
+    own.refuse(name, "not_a_text", f"{name} is a text of at most {most} characters.")
+    return ""
+
+
+def _exact_agrees(own: Strict) -> None:
+    """Let a reading be sent back as it was given out, but never with two values in it."""
+    try:
+        exact = length_parse(own.members["value_exact"])
+        agrees = exact.nm == length_parse(own.members.get("value")).nm
+    except LengthError:
+        agrees = False
+    if not agrees:
+        text = "value_exact is not the value in millimetres."
+        own.refuse("value_exact", "values_differ", text, "Leave value_exact out.")
 
 
 TIME_SAYS = "This is no time with an offset."
@@ -150,7 +203,7 @@ def _is_moment(value: Any) -> bool:
         moment = parse_datetime(value) if isinstance(value, str) else None
     except ValueError:
         return False
-    return moment is not None and moment.tzinfo is not None
+    return moment is not None and moment.tzinfo is not None and of_our_age(moment)
 
 
 def _moment(own: Strict) -> datetime:
@@ -185,7 +238,7 @@ def _refuse_uuid(own: Strict, name: str) -> None:
 def _photos(own: Strict) -> list[str]:
     digests = []
     for index, value in enumerate(own.items("photos")):
-        if isinstance(value, str) and DIGEST.match(value):
+        if isinstance(value, str) and DIGEST.fullmatch(value):
             digests.append(value)
         else:
             hint = "Put the image to /api/v1/photos/{sha256}/ and name it here."

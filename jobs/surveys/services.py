@@ -43,6 +43,9 @@ def survey_receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Me
         with transaction.atomic():
             return _receive(by=by, body=body, opening=opening, author=author)
     except IntegrityError:
+        earlier = Survey.objects.filter(pk=body.id).first()
+        if earlier is not None:  # its twin was quicker, as when a tablet loses patience
+            return _again(earlier, body)
         taken = _taken(body)
     raise taken
 
@@ -51,6 +54,8 @@ def _receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Member) 
     earlier = Survey.objects.filter(pk=body.id).first()
     if earlier is not None:
         return _again(earlier, body)
+    # One survey of an opening at a time: a verdict must see the readings of the one before it.
+    Opening.objects.select_for_update().only("pk").get(pk=opening.pk)
     _check_supersedes(body, opening)
     survey = _write(by, body, opening, author)
     received = Received(survey, True)
@@ -172,7 +177,7 @@ def _zones(survey: Survey, body: SurveyBody) -> list[Zone]:
 
 
 def _zone(survey: Survey, sent: dict[str, Any], read: ZoneRead) -> Zone:
-    build_up = {k: v for k, v in sent.items() if k not in ("id", "replaces", "note")}
+    build_up = {k: v for k, v in sent.items() if k not in ("id", "replaces")}
     return Zone(
         id=read.id,
         survey=survey,
@@ -201,7 +206,7 @@ def _taken(body: SurveyBody) -> Problem:
             )
         }
         for index, row in enumerate(rows):
-            if row["id"].lower() in held:
+            if row["id"] in held:
                 text = f"The id {row['id']} was used for another row of {name}."
                 return _conflict(text, f"/{name}/{index}/id")
     return _conflict(f"The survey id {body.id} was used a moment ago.", "/id")
@@ -218,8 +223,14 @@ def _conflict(text: str, pointer: str) -> Problem:
 
 
 def survey_keep_aside(*, by: Caller, body: SurveyBody, raw: dict[str, Any], code: str) -> Refused:
-    """Keep a refused body so that no reading is lost; announces `survey.refused`."""
+    """Keep a refused body so that no reading is lost; announces `survey.refused`.
+
+    A tablet that sends the same again and again fills no table: it is kept once.
+    """
     with transaction.atomic():
+        known = Refused.objects.filter(caller=by.key, code=code, body=raw).first()
+        if known is not None:
+            return known
         kept = Refused.objects.create(
             opening=body.opening[:20], code=code, body=raw, caller=by.key, caller_name=by.name
         )

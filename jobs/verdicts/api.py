@@ -28,7 +28,7 @@ from jobs.surveys.models import Survey
 from jobs.surveys.services import superseded
 from jobs.verdicts.models import State, Verdict
 from jobs.verdicts.services import verdict_give, verdict_replay
-from jobs.verdicts.shapes import VerdictRowSerializer, VerdictSerializer
+from jobs.verdicts.shapes import VerdictRowSerializer, VerdictSerializer, VerdictToldSerializer
 
 READERS = EVERYONE - {SCHEDULER}
 SVG = {(200, "image/svg+xml"): OpenApiTypes.STR}
@@ -84,7 +84,7 @@ class VerdictView(ListAndRead):
 
     name = "Verdicts"
     queryset = Verdict.objects.select_related("sheet__kit", "opening")
-    serializer_class = VerdictSerializer
+    serializer_class = VerdictToldSerializer
     roles = {
         "list": READERS,
         "retrieve": READERS,
@@ -104,9 +104,8 @@ class VerdictView(ListAndRead):
 
     def get_serializer_class(self) -> Any:
         """Ask with one shape, answer with another, and give lists the short one."""
-        if self.action == "create":
-            return AskSerializer
-        return VerdictRowSerializer if self.action == "list" else VerdictSerializer
+        shapes = {"create": AskSerializer, "list": VerdictRowSerializer}
+        return shapes.get(self.action, VerdictToldSerializer)
 
     def get_queryset(self) -> Any:
         """Leave what the rules said out of lists."""

@@ -11,6 +11,8 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from fitcheck.check import check
 from fitcheck.kits.models import RuleSheet
+from fitcheck.kits.services import sheet_digest
+from fitcheck.rules.sheet_parse import sheet_parse
 from jobs.openings.models import Opening
 from jobs.surveys.models import Reading, Survey, Zone
 from jobs.verdicts.models import Verdict
@@ -38,10 +40,19 @@ def heads_of(opening: Opening) -> Heads | None:
 
 
 def unreplaced(rows: Any) -> list[Any]:
-    """Leave out rows that another row of the same opening replaces."""
-    found = list(rows)
-    replaced = {one for row in found for one in row.replaces}
-    return [row for row in found if str(row.id) not in replaced]
+    """Leave out rows that another row of the same opening replaces.
+
+    Rows that replace one another in a ring, or themselves, all stand: no reading is lost.
+    """
+    found = {str(row.id): row for row in rows}
+    named = {one for row in found.values() for one in row.replaces}
+    todo = [row for key, row in found.items() if key not in named]
+    gone: set[str] = set()
+    while todo:
+        fresh = {one for one in todo.pop().replaces if one in found} - gone
+        gone |= fresh
+        todo += [found[one] for one in fresh]
+    return [row for key, row in found.items() if key not in gone]
 
 
 def inputs_for(
@@ -110,22 +121,39 @@ def verdict_give(
 
 def verdict_standing(*, opening: Opening) -> Verdict | None:
     """Find the verdict that counts: the newest, for the kit decided on if one is."""
-    verdicts = Verdict.objects.filter(opening=opening).select_related("sheet__kit", "survey")
+    verdicts = Verdict.objects.filter(opening=opening).select_related(
+        "sheet__kit", "survey", "opening__job__site"
+    )
     if opening.kit_id:
         verdicts = verdicts.filter(sheet__kit_id=opening.kit_id)
     return verdicts.order_by("-given_at", "-pk").first()
 
 
 def verdict_outdated(*, verdict: Verdict) -> bool:
-    """Tell whether the opening was surveyed again after this verdict."""
+    """Tell whether the opening was surveyed again, or described otherwise, after this verdict."""
     newest = (
-        Survey.objects.filter(opening_id=verdict.opening_id).order_by("-received_at", "-id").first()
+        Survey.objects.filter(opening_id=verdict.opening_id)
+        .order_by("-received_at", "-id")
+        .values_list("pk", flat=True)
+        .first()
     )
-    return newest is not None and newest.id != verdict.survey_id
+    surveyed_again: bool = newest is not None and newest != verdict.survey_id
+    return surveyed_again or verdict.inputs["opening"] != verdict.opening.facts()
 
 
 def verdict_replay(*, verdict: Verdict) -> list[str]:
-    """Work a kept verdict out again; returns what differs, by member, nothing when all agrees."""
-    again = check(verdict.inputs, verdict.sheet.parsed()).as_json()
+    """Work a kept verdict out again; returns what differs, by member, nothing when all agrees.
+
+    The row's own columns and the sheet's digest are held against it too, so that a copy changed by
+    hand in any of its parts is told.
+    """
+    sheet = verdict.sheet
+    again = check(verdict.inputs, sheet_parse(sheet.body)).as_json()
     names = sorted(set(again) | set(verdict.result))
-    return [name for name in names if again.get(name) != verdict.result.get(name)]
+    differs = [name for name in names if again.get(name) != verdict.result.get(name)]
+    for name in ("state", "inputs_digest", "rules_version"):
+        if getattr(verdict, name) != again[name] and name not in differs:
+            differs.append(name)
+    if not verdict.inputs["sheet"]["digest"] == sheet.digest == sheet_digest(sheet.body):
+        differs.append("sheet")
+    return differs

@@ -6,6 +6,7 @@ from rest_framework import serializers
 
 from contractor.api.numbers import NumberField
 from jobs.verdicts.models import State, Verdict
+from jobs.verdicts.services import verdict_outdated
 
 STATES = State.choices
 
@@ -189,6 +190,22 @@ class VerdictSerializer(serializers.ModelSerializer):
     def get_result(self, verdict: Verdict) -> ResultSerializer:
         """What the rules said, kept word for word."""
         return verdict.result  # type: ignore[no-any-return]
+
+
+class VerdictToldSerializer(VerdictSerializer):
+    """A verdict read later: with whether the opening has changed since."""
+
+    outdated = serializers.SerializerMethodField(
+        help_text="The opening was surveyed again, or described otherwise, since."
+    )
+
+    class Meta:
+        model = Verdict
+        fields = [*VerdictSerializer.Meta.fields, "outdated"]
+
+    def get_outdated(self, verdict: Verdict) -> bool:
+        """Whether to ask anew before relying on it."""
+        return verdict_outdated(verdict=verdict)
 
 
 class VerdictRowSerializer(VerdictSerializer):
