@@ -16,6 +16,7 @@ from rest_framework.response import Response
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
+from contractor.api.moments import of_our_age
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.pictures import picture
 from contractor.api.problems import Problem
@@ -39,10 +40,10 @@ class WallTimeField(serializers.Field):
     def to_internal_value(self, data: Any) -> datetime:
         """Read a time without an offset."""
         try:
-            wall: datetime | None = datetime.fromisoformat(str(data))
+            wall = datetime.fromisoformat(data) if isinstance(data, str) else None
         except ValueError:
             wall = None
-        if wall is None or wall.tzinfo is not None:
+        if wall is None or wall.tzinfo is not None or not of_our_age(wall):
             raise serializers.ValidationError(
                 "Send the site's wall time without an offset, for example 2026-03-07T09:00.",
                 "wall_time",
@@ -288,6 +289,8 @@ def week_strip(monday_text: str | None, bookings: Any) -> str:
     """
     try:
         day = datetime.fromisoformat(monday_text) if monday_text else timezone.now()
+        if not of_our_age(day):
+            raise ValueError(monday_text)
     except ValueError:
         raise Problem(
             "date_not_understood",
@@ -329,6 +332,6 @@ def _moment(text: str) -> datetime:
         moment = datetime.fromisoformat(text)
     except ValueError:
         raise ValueError("a time with offset, 2026-03-07T09:00:00-05:00") from None
-    if moment.tzinfo is None:
+    if moment.tzinfo is None or not of_our_age(moment):
         raise ValueError("a time with offset, 2026-03-07T09:00:00-05:00")
     return moment

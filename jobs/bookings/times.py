@@ -1,6 +1,6 @@
 """Which moment does a wall clock at the site mean? Gap hours are refused, fold hours asked."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from contractor.api.problems import Problem
@@ -38,7 +38,8 @@ def moment_of_wall_time(wall: datetime, zone_name: str, which: str, pointer: str
 def check_not_skipped(moment: datetime, zone_name: str, pointer: str) -> datetime:
     """Refuse a time whose offset is the site's own but whose hour the clocks skip.
 
-    An offset of elsewhere (UTC, say) names its moment without doubt and passes.
+    An offset of elsewhere names its moment without doubt and passes; so does UTC, even where the
+    site's own clock has that offset in winter.
 
     Raises:
         Problem: no clock at the site ever shows this time.
@@ -46,7 +47,8 @@ def check_not_skipped(moment: datetime, zone_name: str, pointer: str) -> datetim
     wall = moment.replace(tzinfo=None)
     here = wall.replace(tzinfo=ZoneInfo(zone_name))
     sites = {here.utcoffset(), here.replace(fold=1).utcoffset()}
-    if len(sites) == 2 and not _exists(here) and moment.utcoffset() in sites:
+    own = moment.utcoffset() in sites and moment.utcoffset() != timedelta(0)
+    if len(sites) == 2 and not _exists(here) and own:
         raise _skipped(wall, zone_name, pointer)
     return moment.astimezone(UTC)
 
