@@ -20,6 +20,7 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from contractor.notices.wake import wake
 from jobs.bookings.models import Booking
+from jobs.bookings.models import State as BookingState
 from jobs.jobs.models import Job
 from jobs.packets.data import packet_data
 from jobs.packets.models import Packet, Paper, State
@@ -36,8 +37,11 @@ def packet_ask(*, by: Caller, job: Job, booking: Booking | None, paper: str) -> 
     """Freeze a packet's data and ask for its paper; announces `packet.asked`, supersedes earlier ones.
 
     Raises:
-        Problem: the job has no verdict yet.
+        Problem: the job has no verdict yet, or the visit is cancelled.
     """
+    _check_wanted(booking)
+    # One packet of a job at a time: of two asked for at once, one must supersede the other.
+    Job.objects.select_for_update().only("pk").get(pk=job.pk)
     packet = Packet.objects.create(job=job, booking=booking, paper=paper, asked_by=by.name)
     packet.data = packet_data(packet=packet, job=job, booking=booking)
     packet.digest = digest_of(packet.data)
@@ -48,6 +52,17 @@ def packet_ask(*, by: Caller, job: Job, booking: Booking | None, paper: str) -> 
     )
     wake("packets.render", key=packet.pk)
     return packet
+
+
+def _check_wanted(booking: Booking | None) -> None:
+    if booking is not None and booking.state != BookingState.BOOKED:
+        raise Problem(
+            "booking_cancelled",
+            f"{booking.number} is cancelled.",
+            status=409,
+            hint="Ask for the packet of the booking that stands.",
+            pointer="/booking",
+        )
 
 
 def digest_of(data: dict[str, Any]) -> str:
@@ -112,11 +127,11 @@ def packet_set(*, key: int, now: datetime | None = None) -> bool:
     packet = Packet.objects.get(pk=key)
     try:
         pdf = packet_render(packet.data, paper="a4" if packet.paper == Paper.A4 else "letter")
+        return _finish(packet, pdf)
     except Exception as error:
         log.exception("Packet %s was not rendered", packet.number)
         _put_back(packet, error)
         return False
-    return _finish(packet, pdf)
 
 
 def _claim(key: int, now: datetime) -> bool:
@@ -126,8 +141,10 @@ def _claim(key: int, now: datetime) -> bool:
     ):
         return True
     spent: QuerySet[Packet] = rows.filter(attempts__gte=MOST_ATTEMPTS)
-    if spent.update(state=State.FAILED, lease_until=None, trouble="The worker died three times."):
-        _announce(key, "packet.failed")
+    died = {"state": State.FAILED, "lease_until": None, "trouble": "The worker died three times."}
+    with transaction.atomic():
+        if spent.update(version=F("version") + 1, percent=0, **died):
+            _announce(key, "packet.failed")
     return False
 
 

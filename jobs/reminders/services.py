@@ -18,6 +18,7 @@ from jobs.reminders.models import Reminder, State
 
 log = logging.getLogger(__name__)
 LEASE = timedelta(minutes=2)
+REST = timedelta(minutes=15)
 MOST_ATTEMPTS = 3
 BATCH = 50
 
@@ -45,7 +46,8 @@ def follow_up_plan(*, booking: Any) -> Reminder | None:
 def _text(booking: Any, customer: Any) -> str:
     return (
         f"Dear {customer.name},\n\n"
-        f"two weeks ago we hung the glass for your job {booking.job.number} ({booking.job.summary}).\n"
+        f"{settings.FOLLOW_UP_DAYS} days ago we hung the glass for your job {booking.job.number}"
+        f" ({booking.job.summary}).\n"
         "Please look: does the door close by itself where it should, is the floor outside dry, are\n"
         "all seals in place? Do not use the door if the glass is chipped; tempered glass can break\n"
         "without warning when its edge is damaged. Answer this mail or call us if anything is amiss.\n\n"
@@ -54,15 +56,24 @@ def _text(booking: Any, customer: Any) -> str:
 
 
 def follow_ups_cancel(*, booking: Any) -> int:
-    """Drop what was planned for a cancelled booking; returns how many."""
-    waiting = Reminder.objects.filter(booking=booking, state=State.WAITING)
-    return waiting.update(state=State.CANCELLED)
+    """Drop what was planned for a cancelled booking; returns how many.
+
+    One that a worker holds is dropped too: it is not tried again, and says sent if it went out.
+    """
+    open_ones = Reminder.objects.filter(booking=booking, state__in=[State.WAITING, State.SENDING])
+    return open_ones.update(state=State.CANCELLED, lease_until=None)
 
 
 def reminders_due(*, now: datetime) -> list[int]:
     """List the keys of reminders whose time has come and that no living worker holds."""
-    free = Q(state=State.WAITING) | Q(state=State.SENDING, lease_until__lt=now)
-    return list(Reminder.objects.filter(free, due_at__lte=now).values_list("pk", flat=True)[:BATCH])
+    due = Reminder.objects.filter(_free(now), due_at__lte=now)
+    return list(due.values_list("pk", flat=True)[:BATCH])
+
+
+def _free(now: datetime) -> Q:
+    """Waiting and not just tried, or held by a worker that is gone."""
+    rested = Q(lease_until=None) | Q(lease_until__lt=now)
+    return Q(state=State.WAITING) & rested | Q(state=State.SENDING, lease_until__lt=now)
 
 
 def reminder_send(*, key: int, now: datetime | None = None) -> bool:
@@ -74,14 +85,14 @@ def reminder_send(*, key: int, now: datetime | None = None) -> bool:
     try:
         _mail(reminder)
     except Exception as error:
-        _put_back(reminder, error)
+        _put_back(reminder, error, now)
         return False
-    done = Reminder.objects.filter(pk=key, state=State.SENDING, attempts=reminder.attempts)
+    done = Reminder.objects.filter(pk=key, attempts=reminder.attempts)
     return bool(done.update(state=State.SENT, sent_at=timezone.now(), lease_until=None, trouble=""))
 
 
 def _claim(key: int, now: datetime) -> bool:
-    free = Q(state=State.WAITING) | Q(state=State.SENDING, lease_until__lt=now)
+    free = _free(now)
     claimed = Reminder.objects.filter(free, pk=key, due_at__lte=now, attempts__lt=MOST_ATTEMPTS)
     if claimed.update(state=State.SENDING, lease_until=now + LEASE, attempts=F("attempts") + 1):
         return True
@@ -99,9 +110,13 @@ def _mail(reminder: Reminder) -> None:
     ).send()
 
 
-def _put_back(reminder: Reminder, error: Exception) -> None:
+def _put_back(reminder: Reminder, error: Exception, now: datetime) -> None:
+    """Let it rest before the next try, longer each time; after three tries it is given up."""
     log.warning("Reminder %s was not sent: %s", reminder.pk, error)
     spent = reminder.attempts >= MOST_ATTEMPTS
-    Reminder.objects.filter(pk=reminder.pk).update(
-        state=State.FAILED if spent else State.WAITING, lease_until=None, trouble=str(error)[:300]
+    mine = Reminder.objects.filter(pk=reminder.pk, state=State.SENDING, attempts=reminder.attempts)
+    mine.update(
+        state=State.FAILED if spent else State.WAITING,
+        lease_until=None if spent else now + REST * reminder.attempts,
+        trouble=str(error)[:300],
     )
