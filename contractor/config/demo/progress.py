@@ -38,11 +38,11 @@ class Progress:
             self._bar(name, len(todo), len(todo))
             self._say("\n")
         else:
-            self._say(f"{name:<11}{len(todo)}\n")
+            self._say(f"{name:<13}{len(todo)}\n")
 
     def _bar(self, name: str, done: int, total: int) -> None:
         full = WIDTH * done // total if total else WIDTH
-        self._say(f"\r{name:<11}[{'#' * full}{'.' * (WIDTH - full)}] {done}/{total} ")
+        self._say(f"\r{name:<13}[{'#' * full}{'.' * (WIDTH - full)}] {done}/{total} ")
 
     def _say(self, text: str) -> None:
         self.out.write(text)
