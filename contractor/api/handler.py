@@ -11,7 +11,7 @@ from rest_framework import exceptions
 from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
-from contractor.api.problems import HINTS, MEDIA_TYPE, Problem, problem_body
+from contractor.api.problems import MEDIA_TYPE, Problem, hint_of, problem_body
 
 log = logging.getLogger(__name__)
 
@@ -73,7 +73,7 @@ def _body(exc: exceptions.APIException) -> dict[str, Any]:
         detail = f"{count} not as they should be: {first['detail']}"
         return problem_body(code, detail, 400, hint=first["hint"], errors=errors)
     code = str(getattr(exc.detail, "code", exc.default_code))
-    return problem_body(code, str(exc.detail), exc.status_code, hint=HINTS.get(code, ""))
+    return problem_body(code, str(exc.detail), exc.status_code, hint=hint_of(code))
 
 
 def _flatten(detail: Any, pointer: str) -> Iterator[dict[str, str]]:
@@ -90,9 +90,9 @@ def _flatten(detail: Any, pointer: str) -> Iterator[dict[str, str]]:
             nested = isinstance(value, Mapping | list)
             yield from _flatten(value, f"{pointer}/{index}" if nested else pointer)
     else:
-        code = str(getattr(detail, "code", "invalid"))
-        hint = getattr(detail, "hint", HINTS.get(code, ""))
-        yield {"pointer": pointer, "code": code, "detail": str(detail), "hint": hint}
+        code = getattr(detail, "code", "invalid")
+        told = {"code": str(code), "detail": str(detail), "hint": hint_of(code)}
+        yield {"pointer": pointer, **told}
 
 
 def _response(body: dict[str, Any], headers: dict[str, str]) -> Response:

@@ -15,12 +15,24 @@ HINTS = {
     "blank": "Send a text that is not empty.",
     "invalid_choice": "Send one of the values listed in the schema.",
     "does_not_exist": "Send the number or key of one that exists.",
+    "invalid": "Send the kind of value that the schema describes.",
+    "max_length": "Send a shorter text.",
+    "min_length": "Send more.",
+    "max_value": "Send a smaller number.",
+    "min_value": "Send a larger number.",
+    "empty": "Send at least one.",
+    "unique": "Choose another; this one is taken.",
+    "not_a_list": "Send a JSON array.",
+    "not_found": "See /api/v1/ for what is served, and its lists for what there is.",
+    "not_acceptable": "Send Accept: application/json.",
+    "throttled": "Wait as long as Retry-After says.",
     "not_authenticated": "Log in, or send `Authorization: Bearer <token>`.",
     "authentication_failed": "Ask the office for a new token; this one is wrong, expired or revoked.",
     "method_not_allowed": "See the Allow header for what this address takes.",
     "unsupported_media_type": "Send Content-Type: application/json.",
     "parse_error": "Send one well-formed JSON object.",
 }
+ANY_HINT = "The detail says what is wrong; the schema says what this takes."
 
 
 class Problem(exceptions.APIException):
@@ -40,7 +52,7 @@ class Problem(exceptions.APIException):
     ) -> None:
         super().__init__(detail=detail, code=code)
         self.status_code = status
-        self.code, self.hint, self.extra = code, hint, extra
+        self.code, self.hint, self.extra = code, hint or hint_of(code), extra
         self.headers = dict(headers or {})
         self.errors = errors or []
         if pointer is not None:
@@ -54,15 +66,30 @@ class FieldProblem(exceptions.ValidationError):
         super().__init__([HintedDetail(detail, code, hint)])
 
 
-class HintedDetail(exceptions.ErrorDetail):
-    """An error text that carries what to send instead."""
+class HintedCode(str):
+    """An error's code that carries what to send instead.
+
+    The framework makes every error text anew on its way up and keeps nothing of it but the code.
+    """
 
     hint: str
 
-    def __new__(cls, string: str, code: str, hint: str) -> "HintedDetail":
-        self = super().__new__(cls, string, code)
+    def __new__(cls, code: str, hint: str) -> "HintedCode":
+        self = super().__new__(cls, code)
         self.hint = hint
         return self
+
+
+class HintedDetail(exceptions.ErrorDetail):
+    """An error text with a code that carries what to send instead."""
+
+    def __new__(cls, string: str, code: str, hint: str) -> "HintedDetail":
+        return super().__new__(cls, string, HintedCode(code, hint))
+
+
+def hint_of(code: str) -> str:
+    """Say what to send instead: what the code itself carries, or what is usual for it."""
+    return getattr(code, "hint", "") or HINTS.get(str(code), ANY_HINT)
 
 
 def problem_body(
