@@ -13,16 +13,20 @@ from fitcheck.rules.length import LengthError, length_parse
 
 
 class LengthField(serializers.CharField):
-    """A length with its unit, kept as it was entered: `59 3/8 in`, `1508 mm`."""
+    """A length above zero with its unit, kept as it was entered: `59 3/8 in`, `1508 mm`."""
 
     def to_internal_value(self, data: Any) -> str:
         """Check that the text is a length and keep the text."""
         if data == "" and self.allow_blank:
             return ""
         try:
-            length_parse(data)
+            length = length_parse(data)
         except LengthError as error:
             raise FieldProblem(error.code, str(error), error.hint) from error
+        if length.nm <= 0:
+            raise FieldProblem(
+                "not_positive", f"{data!r} is not above zero.", "Send a length above zero: `30 in`."
+            )
         return str(data if isinstance(data, str) else data["mm"])
 
 

@@ -20,7 +20,7 @@ class CursorPages(CursorPagination):
         text = request.query_params.get(self.page_size_query_param)
         if text is None:
             return self.page_size
-        if not text.isdigit() or not 1 <= int(text) <= self.max_page_size:
+        if not text.isdecimal() or not 1 <= int(text) <= self.max_page_size:
             raise Problem(
                 "limit_out_of_range",
                 f"`limit` is {text!r}.",

@@ -1,6 +1,7 @@
 """What may a body be? JSON without repeated members, a merge patch, or an image."""
 
 import json
+import re
 from collections.abc import Mapping
 from typing import IO, Any
 
@@ -22,6 +23,16 @@ def _refuse_constant(name: str) -> Any:
     raise ParseError(f"{name} is no JSON number.")
 
 
+NUL = re.compile(r"(?<!\\)(?:\\\\)*\\u0000")
+
+
+def _check_storable(text: str, body: Any) -> None:
+    """Refuse texts that escapes can write but no database keeps: NUL, and halves of a character."""
+    if NUL.search(text):
+        raise ParseError("U+0000 stands in a text; no text may hold it.")
+    json.dumps(body, ensure_ascii=False).encode()
+
+
 class StrictJSONParser(JSONParser):
     """JSON in which no member stands twice, so that none is dropped in silence."""
 
@@ -37,7 +48,10 @@ class StrictJSONParser(JSONParser):
         """Read the body as UTF-8 JSON."""
         try:
             text = stream.read().decode("utf-8")
-            return json.loads(text, object_pairs_hook=_once, parse_constant=_refuse_constant)
+            body = json.loads(text, object_pairs_hook=_once, parse_constant=_refuse_constant)
+            if "\\u" in text:
+                _check_storable(text, body)
+            return body
         except (ValueError, RecursionError) as error:
             raise ParseError(f"The body is not JSON: {error}") from error
 

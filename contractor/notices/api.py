@@ -102,7 +102,7 @@ class ChangesView(Room):
         return rows
 
     def _limit(self, text: str) -> int:
-        if not text.isdigit() or not 1 <= int(text) <= FEED_MOST:
+        if not text.isdecimal() or not 1 <= int(text) <= FEED_MOST:
             raise Problem(
                 "limit_out_of_range",
                 f"`limit` is {text!r}.",
