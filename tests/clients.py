@@ -1,6 +1,8 @@
 """A caller of the API as the tests have it: it sends keys and versions, and its replies are checked."""
 
+import json
 import uuid
+from http.cookies import SimpleCookie
 from typing import Any
 
 from django.http import HttpResponse
@@ -27,6 +29,13 @@ class Caller(APIClient):
         response = super().request(**kwargs)
         self._check(response)
         return response
+
+    @classmethod
+    def unchecked(cls, caller: "Caller") -> APIClient:
+        """The same caller without the check, for replies that no schema promises (a 500)."""
+        other = APIClient(raise_request_exception=False)
+        other.cookies = caller.cookies
+        return other
 
     def _check(self, response: HttpResponse) -> None:
         asked = response.request  # type: ignore[attr-defined]
@@ -83,3 +92,27 @@ def _with_version(headers: dict[str, str], seen: Any) -> dict[str, str]:
     if seen is not None:
         headers["If-Match"] = f'"{seen}"' if isinstance(seen, int) else str(seen)
     return headers
+
+
+def twin(caller: Caller) -> Caller:
+    """The same caller once more, for a thread of its own."""
+    other = Caller()
+    other.cookies = SimpleCookie({name: one.value for name, one in caller.cookies.items()})
+    return other.with_token(caller.token) if caller.token else other
+
+
+def assert_problem(
+    response: Any, status: int, code: str, pointer: str | None = None
+) -> dict[str, Any]:
+    """Assert that a reply refuses with a code, at a pointer if one is given, and says what to send."""
+    assert response.status_code == status, response.content[:600]
+    assert response["Content-Type"] == "application/problem+json"
+    body: dict[str, Any] = json.loads(response.content)
+    assert (body["code"], body["status"]) == (code, status)
+    assert body["type"].endswith(code)
+    assert body["title"]
+    assert body["detail"]
+    assert body["hint"]
+    if pointer is not None:
+        assert pointer in [one["pointer"] for one in body["errors"]], body["errors"]
+    return body
