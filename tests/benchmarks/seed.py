@@ -25,7 +25,7 @@ from jobs.jobs.models import Job  # noqa: E402
 from jobs.openings.models import Opening  # noqa: E402
 
 SHEETS = Path(__file__).resolve().parents[2] / "fitcheck" / "kits" / "demo"
-JOBS = 60
+RECENT = 60
 
 
 def catalogue() -> None:
@@ -53,8 +53,18 @@ def people() -> dict[str, str]:
     return {"tablet": tablet, "program": program, "session": session.session_key}
 
 
+def _opening(job: Job) -> Opening:
+    return Opening(
+        job=job,
+        name="Hall bathroom",
+        enclosure="alcove",
+        stands_on="curb",
+        shower_head_side="left",
+    )
+
+
 def work(openings: int) -> dict[str, int]:
-    """Make jobs, and a fresh opening for every survey that will be posted."""
+    """Make a job with a fresh opening for every survey to be posted, and newer ones for the lists."""
     customer = Customer.objects.create(name="Ngozi Invented", email="ngozi@example.com")
     site = Site.objects.create(
         customer=customer,
@@ -63,18 +73,11 @@ def work(openings: int) -> dict[str, int]:
         time_zone="America/Chicago",
         year_built=1998,
     )
-    jobs = Job.objects.bulk_create(Job(site=site, summary=f"Slider {n}") for n in range(JOBS))
-    rows = Opening.objects.bulk_create(
-        Opening(
-            job=jobs[n % JOBS],
-            name="Hall bathroom",
-            enclosure="alcove",
-            stands_on="curb",
-            shower_head_side="left",
-        )
-        for n in range(openings)
-    )
-    return {"customer": customer.pk, "job": jobs[0].pk, "first": rows[0].pk, "last": rows[-1].pk}
+    surveyed = Job.objects.create(site=site, summary="Every bathroom of a hotel")
+    rows = Opening.objects.bulk_create(_opening(surveyed) for _ in range(openings))
+    recent = Job.objects.bulk_create(Job(site=site, summary=f"Slider {n}") for n in range(RECENT))
+    Opening.objects.bulk_create(_opening(job) for job in recent for _ in range(2))
+    return {"customer": customer.pk, "job": surveyed.pk, "first": rows[0].pk}
 
 
 if __name__ == "__main__":

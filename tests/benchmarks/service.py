@@ -23,13 +23,13 @@ STOP_S = 10
 
 @contextmanager
 def service(database: str, redis: str, openings: int) -> Iterator[dict[str, Any]]:
-    """Serve a freshly seeded database on loopback; yields what was seeded, with the port."""
+    """Serve a freshly seeded database on loopback; yields what was seeded, with port and environment."""
     with tempfile.TemporaryDirectory() as folder, _own(database, folder) as own:
         env = _environment(own, redis, folder)
         _run(["manage.py", "migrate", "--run-syncdb", "-v", "0"], env)
         seeded = json.loads(_run([str(HERE / "seed.py"), str(openings)], env).splitlines()[-1])
         with _served(env) as port:
-            yield {**seeded, "port": port}
+            yield {**seeded, "port": port, "env": env}
 
 
 def _environment(database: str, redis: str, folder: str) -> dict[str, str]:
