@@ -32,7 +32,7 @@ class ProblemSerializer(serializers.Serializer):
 
 
 PROBLEMS = {
-    "GET": ("400", "401", "403", "404", "406", "429", "503"),
+    "GET": ("400", "401", "403", "404", "406", "409", "429", "503"),
     "POST": ("400", "401", "403", "404", "409", "412", "413", "415", "422", "428", "429", "503"),
     "PUT": ("400", "401", "403", "404", "413", "415", "429", "503"),
     "PATCH": ("400", "401", "403", "404", "409", "412", "415", "428", "429", "503"),
@@ -47,12 +47,23 @@ class Schema(AutoSchema):
     view: Any
 
     def get_response_serializers(self) -> Any:
-        """Add one problem for each way in which the operation may refuse."""
+        """Say 201 where a row is made."""
         own: Any = super().get_response_serializers()
-        if not isinstance(own, dict):
-            own = {"201" if self._makes() else "200": own}
-        problems = {(code, MEDIA): ProblemSerializer for code in PROBLEMS.get(self.method, ())}
-        return {**own, **problems}
+        return own if isinstance(own, dict) else {"201" if self._makes() else "200": own}
+
+    def _get_response_bodies(self, direction: Any = "response") -> dict[str, Any]:
+        """Add one problem for each way in which the operation may refuse.
+
+        Here and not among the serializers, which a view's own `responses` put out of force.
+        """
+        bodies: dict[str, Any] = super()._get_response_bodies(direction)
+        for code in PROBLEMS.get(self.method, ()):
+            if code not in bodies:
+                told = self._get_response_for_code(  # type: ignore[no-untyped-call]
+                    ProblemSerializer, code, [MEDIA], direction
+                )
+                bodies[code] = told
+        return bodies
 
     def _makes(self) -> bool:
         return self.method == "POST" and getattr(self.view, "action", "") == "create"
