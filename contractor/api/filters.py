@@ -1,6 +1,6 @@
 """Which rows are asked for? Filters are declared by each view; an unknown one is an error."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Set
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,7 +11,8 @@ from rest_framework.request import Request
 from contractor.api.problems import Problem
 from contractor.api.strict import nearest
 
-PAGE_WORDS = frozenset({"cursor", "limit", "fields", "omit", "brief", "format"})
+ROW_WORDS = frozenset({"fields", "omit", "brief", "format"})
+PAGE_WORDS = ROW_WORDS | {"cursor", "limit"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,21 +25,32 @@ class Filter:
     enum: tuple[str, ...] = ()
 
 
+def check_parameters(request: Request, known: Set[str]) -> None:
+    """Refuse a parameter that would otherwise be ignored in silence.
+
+    Raises:
+        Problem: naming the parameter, and the known one that comes nearest.
+    """
+    for name in request.query_params:
+        if name not in known:
+            raise Problem(
+                "unknown_filter",
+                f"There is no parameter `{name}` here.",
+                hint=nearest(name, known, "parameters"),
+                pointer=f"/{name}",
+            )
+        if "\x00" in request.query_params[name]:
+            text = f"`{name}` holds U+0000, which no text may hold."
+            raise Problem("filter_value", text, pointer=f"/{name}")
+
+
 class StrictFilters(BaseFilterBackend):
     """Apply the view's `filters` and `search`; refuse every other parameter by name."""
 
     def filter_queryset(self, request: Request, queryset: QuerySet, view: Any) -> QuerySet:
         """Narrow the rows; called for lists only."""
         filters: dict[str, Filter] = getattr(view, "filters", {})
-        known = set(filters) | PAGE_WORDS | ({"q"} if view.search else set())
-        for name in request.query_params:
-            if name not in known:
-                raise Problem(
-                    "unknown_filter",
-                    f"There is no filter `{name}` here.",
-                    hint=nearest(name, known, "parameters"),
-                    pointer=f"/{name}",
-                )
+        check_parameters(request, set(filters) | PAGE_WORDS | ({"q"} if view.search else set()))
         for name, one in filters.items():
             if name in request.query_params:
                 queryset = queryset.filter(**{one.lookup: self._value(name, one, request)})

@@ -63,8 +63,13 @@ def fingerprint_of(request: Request) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def once(request: Request, caller: Caller, work: Callable[[], Response]) -> Response:
-    """Do the work in one transaction, or give the kept answer again."""
+def once(
+    request: Request, caller: Caller, work: Callable[[], Response], *, secret: str = ""
+) -> Response:
+    """Do the work in one transaction, or give the kept answer again.
+
+    `secret` names a member of the answer that is shown this once and kept nowhere.
+    """
     key = key_of(request, caller)
     if key is None:
         with transaction.atomic():
@@ -77,10 +82,15 @@ def once(request: Request, caller: Caller, work: Callable[[], Response]) -> Resp
         response = work()
         IdempotencyKey.objects.filter(pk=row).update(
             status=response.status_code,
-            body=json.loads(json.dumps(response.data, default=str)),
+            body=_kept(response.data, secret),
             headers={name: response[name] for name in KEPT_HEADERS if name in response},
         )
         return response
+
+
+def _kept(data: Any, secret: str) -> Any:
+    body = json.loads(json.dumps(data, default=str))
+    return {**body, secret: ""} if secret else body
 
 
 CLAIM = """

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.core.exceptions import ValidationError
+from rest_framework.exceptions import NotFound
 from rest_framework.pagination import CursorPagination
 
 from contractor.api.problems import Problem
@@ -14,6 +16,18 @@ class CursorPages(CursorPagination):
     max_page_size = 200
     page_size_query_param = "limit"
     ordering = "-pk"
+
+    def paginate_queryset(self, queryset: Any, request: Any, view: Any = None) -> Any:
+        """Cut one page out; a cursor that was not given out here is refused."""
+        try:
+            return super().paginate_queryset(queryset, request, view)
+        except (NotFound, ValidationError, ValueError, OverflowError) as error:
+            raise Problem(
+                "cursor_unknown",
+                "This cursor is none of ours.",
+                hint="Follow `next` and `previous` of the last answer as they are.",
+                pointer="/cursor",
+            ) from error
 
     def get_page_size(self, request: Any) -> int:
         """Read `limit`; a value outside the range is refused, not clipped."""

@@ -11,6 +11,7 @@ from rest_framework.response import Response
 from rest_framework.viewsets import GenericViewSet
 
 from contractor.api.callers import Caller
+from contractor.api.filters import ROW_WORDS, check_parameters
 from contractor.api.forms import form_value
 from contractor.api.idempotency import once
 from contractor.api.numbers import key_or_404
@@ -69,22 +70,32 @@ class Room(GenericViewSet):
         if self.request is None or self.request.method not in {"GET", "HEAD"}:
             return None
         every = set(getattr(serializer, "child", serializer).fields)
-        if query.get("brief") == "true" and self.brief:
-            return set(self.brief)
+        if "brief" in query:
+            return self._brief(query["brief"], every)
         if "fields" in query:
-            return self._names(query["fields"], every)
+            return self._names("fields", query["fields"], every)
         if "omit" in query:
-            return every - self._names(query["omit"], every)
+            return every - self._names("omit", query["omit"], every)
         return None
 
-    def _names(self, text: str, every: set[str]) -> set[str]:
+    def _brief(self, text: str, every: set[str]) -> set[str]:
+        if text != "true":
+            raise Problem(
+                "filter_value",
+                f"`brief` is {text!r}, which cannot be read.",
+                hint="Send brief=true, or leave it out.",
+                pointer="/brief",
+            )
+        return set(self.brief) or every
+
+    def _names(self, parameter: str, text: str, every: set[str]) -> set[str]:
         names = {one.strip() for one in text.split(",") if one.strip()}
         for name in names - every:
             raise Problem(
                 "unknown_field",
                 f"There is no field `{name}` here.",
                 hint=nearest(name, every),
-                pointer="/fields",
+                pointer=f"/{parameter}",
             )
         return names
 
@@ -103,6 +114,11 @@ class Room(GenericViewSet):
 
 class ListAndRead(mixins.ListModelMixin, mixins.RetrieveModelMixin, Room):
     """Lists by cursor and single rows with their version."""
+
+    def retrieve(self, request: Request, *args: Any, **kwargs: Any) -> Response:
+        """Give one row; a parameter that is not known is refused as in lists."""
+        check_parameters(request, ROW_WORDS)
+        return super().retrieve(request, *args, **kwargs)
 
 
 class CreateOnce(Room):

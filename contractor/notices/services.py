@@ -47,9 +47,7 @@ def notice_record(
     )
 
 
-def row_change(
-    *, row: Row, by: Caller, type: str, values: dict[str, Any], reason: str = ""
-) -> Row:
+def row_change(*, row: Row, by: Caller, type: str, values: dict[str, Any], reason: str = "") -> Row:
     """Set values on a locked, versioned row and record old and new; a no-op records nothing.
 
     Writes the row and one notice.

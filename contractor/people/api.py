@@ -245,7 +245,7 @@ class TokenView(ListAndRead, CreateOnce, PatchSeen):
 
     def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
         """Issue a token; a repeated key answers without the secret, which is kept nowhere."""
-        return once(request, self.caller, lambda: self._created(request))
+        return once(request, self.caller, lambda: self._created(request), secret="token")  # noqa: S106
 
     @extend_schema(request=RevokeSerializer)
     @action(detail=True, methods=["post"])
