@@ -9,6 +9,7 @@ from django.core.cache import cache
 from rest_framework.request import Request
 from rest_framework.throttling import BaseThrottle
 
+from contractor.api.callers import NOBODY
 from contractor.api.roles import caller_of
 
 log = logging.getLogger(__name__)
@@ -41,7 +42,7 @@ class CallerLimit(BaseThrottle):
     def allow_request(self, request: Request, view: Any) -> bool:
         """Count and decide; the figures go into the reply's headers."""
         caller = caller_of(request)
-        key = caller.key if caller.member_id or caller.scopes else self._address(request)
+        key = self._address(request) if caller is NOBODY else caller.key
         limit = settings.RATE_LIMIT_PER_MINUTE
         passes, remaining, self.wait_s = count(key, limit)
         request._request.limit = (limit, remaining, self.wait_s)  # type: ignore[attr-defined]

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django.conf import settings
+from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.auth.views import LoginView
 from django.http import HttpRequest, HttpResponse
 
@@ -18,7 +19,8 @@ class DeskLogin(LoginView):
 
     def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
         """Count the tries of this name from this address before looking at the password."""
-        who = f"login:{request.META.get('REMOTE_ADDR')}:{request.POST.get('username', '')[:60]}"
+        login = AbstractBaseUser.normalize_username(request.POST.get("username", "").strip())
+        who = f"login:{request.META.get('REMOTE_ADDR')}:{login[:60]}"
         passes, _, seconds = count(who, settings.LOGIN_LIMIT_PER_MINUTE)
         if not passes:
             answer = plain(
