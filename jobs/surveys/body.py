@@ -90,8 +90,8 @@ def body_read(data: Mapping[str, Any], reader: str) -> SurveyBody:
     )
     if not readings and not zones and not body.photos:
         own.refuse("readings", "nothing_sent", "This survey holds no reading, zone or photo.")
-    if errors:
-        raise InputErrors(errors)
+    if errors:  # the rules and this room may both miss the same member; it is told once
+        raise InputErrors(list({(one.pointer, one.code): one for one in errors}.values()))
     return body
 
 
@@ -158,19 +158,24 @@ def _own_members(row: Any, pointer: str, names: tuple[str, ...], errors: list[In
         return row
     own = Strict(row, pointer, errors)
     uuid_of(own, "id")
-    if own.has("confirmed"):
-        own.flag("confirmed")
-    if own.has("note") and "note" in names:
-        _short(own, "note", LONGEST_NOTE)
-    if own.has("read_by"):
-        _short(own, "read_by", LONGEST_NAME)
-    if own.has("value_exact"):
-        _exact_agrees(own)
+    if names is OWN_OF_READING:
+        _check_own(own)
     if "taken_at" in row and not _is_moment(row["taken_at"]):
         own.refuse("taken_at", "time_without_offset", TIME_SAYS, TIME_HINT)
     for index, one in enumerate(own.items("replaces")):
-        uuid_of(Strict({"it": one}, f"{pointer}/replaces/{index}", errors), "it")
+        uuid_of(Strict({str(index): one}, f"{pointer}/replaces", errors), str(index))
     return {name: value for name, value in row.items() if name not in names}
+
+
+def _check_own(own: Strict) -> None:
+    """Check what a reading says beside what the rules read."""
+    if own.has("confirmed"):
+        own.flag("confirmed")
+    for name, most in (("note", LONGEST_NOTE), ("read_by", LONGEST_NAME)):
+        if own.has(name):
+            _short(own, name, most)
+    if own.has("value_exact"):
+        _exact_agrees(own)
 
 
 def _short(own: Strict, name: str, most: int) -> str:
@@ -232,7 +237,8 @@ def uuid_of(own: Strict, name: str) -> UUID | None:
 
 def _refuse_uuid(own: Strict, name: str) -> None:
     code = "missing" if own.members.get(name) is None else "not_a_uuid"
-    own.refuse(name, code, f"{name} is a UUID made by the sender.", "A UUIDv7 (RFC 9562) is best.")
+    text = f"{own.members.get(name)!r} is no UUID, as every id made by the sender is."
+    own.refuse(name, code, text[:300], "A UUIDv7 (RFC 9562) is best.")
 
 
 def _photos(own: Strict) -> list[str]:
@@ -250,6 +256,8 @@ def _obstructions(own: Strict) -> list[Any]:
     boxes = []
     for one in own.children("obstructions", OBSTRUCTION):
         one.text("what")
+        if one.has("surface"):
+            one.text("surface")
         for name in OBSTRUCTION[2:]:
             one.length_or_none(name, zero=True)
         boxes.append(dict(one.members))
