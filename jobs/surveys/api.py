@@ -1,5 +1,6 @@
 """Surveys and photos over HTTP: readings in, verdict out."""
 
+from io import BytesIO
 from typing import IO, Any, cast
 
 from django.http import FileResponse
@@ -152,9 +153,8 @@ class PhotoView(Room):
     )
     def update(self, request: Request, digest: str) -> Response:
         """Keep a photo: 201 when it is new, 200 when it was here."""
-        photo, is_new = photo_keep(
-            by=self.caller, digest=digest, stream=cast("IO[bytes]", request.data)
-        )
+        body = request.data if hasattr(request.data, "read") else BytesIO()  # an empty one
+        photo, is_new = photo_keep(by=self.caller, digest=digest, stream=cast("IO[bytes]", body))
         return Response(self.get_serializer(photo).data, 201 if is_new else 200)
 
     @extend_schema(responses={(200, "image/*"): OpenApiTypes.BINARY})

@@ -248,7 +248,8 @@ def _photos(own: Strict) -> list[str]:
             digests.append(value)
         else:
             hint = "Put the image to /api/v1/photos/{sha256}/ and name it here."
-            own.refuse(f"photos/{index}", "not_a_digest", "A photo is named by its SHA-256.", hint)
+            at = Strict({}, f"{own.pointer}/photos", own.errors)
+            at.refuse(str(index), "not_a_digest", "A photo is named by its SHA-256.", hint)
     return digests
 
 
