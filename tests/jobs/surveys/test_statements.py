@@ -1,0 +1,52 @@
+"""How many statements does a survey cost the database? Fixed here, so that none creeps in."""
+
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from tests.clients import Caller
+from tests.factories import survey_body, survey_case
+
+SURVEYS = "/api/v1/surveys/"
+# What one POST by a tablet's token with a verdict costs on each database, the two that open and
+# close its transaction among them.
+FIRST = {"sqlite": 15, "postgresql": 15}
+FOLLOW_ON = {"sqlite": 15, "postgresql": 15}
+REPEATED = {"sqlite": 8, "postgresql": 8}
+
+
+def cost(tablet: Caller, body: dict[str, Any], status: int) -> list[str]:
+    with CaptureQueriesContext(connection) as seen:
+        assert tablet.post(SURVEYS, body, key=None).status_code == status
+    return [one["sql"][:120] for one in seen.captured_queries]
+
+
+@pytest.fixture
+def warm(tablet: Caller) -> None:
+    """Let the sheet be read once in this process, as it is in a service that runs."""
+    tablet.post(SURVEYS, survey_case("fits").body, key=None)
+
+
+@pytest.mark.usefixtures("warm")
+def test_a_first_survey_costs_so_many_statements(tablet: Caller) -> None:
+    found = cost(tablet, survey_case("fits").body, 201)
+    assert len(found) == FIRST[connection.vendor], "\n".join(found)
+
+
+@pytest.mark.usefixtures("warm")
+def test_a_follow_on_survey_costs_no_more_however_many_came_before(tablet: Caller) -> None:
+    opening, kit, body = survey_case("fits")
+    for _ in range(3):
+        tablet.post(SURVEYS, survey_body(opening, kit), key=None)
+    found = cost(tablet, body, 201)
+    assert len(found) == FOLLOW_ON[connection.vendor], "\n".join(found)
+
+
+@pytest.mark.usefixtures("warm")
+def test_a_repeated_survey_costs_so_many_statements(tablet: Caller) -> None:
+    body = survey_case("fits").body
+    cost(tablet, body, 201)
+    found = cost(tablet, body, 200)
+    assert len(found) == REPEATED[connection.vendor], "\n".join(found)
