@@ -56,7 +56,8 @@ class Problem(exceptions.APIException):
         self.headers = dict(headers or {})
         self.errors = errors or []
         if pointer is not None:
-            self.errors = [{"pointer": pointer, "code": code, "detail": detail, "hint": hint}]
+            own = {"code": code, "detail": detail, "hint": self.hint}
+            self.errors = [{"pointer": pointer, **own}]
 
 
 class FieldProblem(exceptions.ValidationError):

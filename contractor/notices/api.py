@@ -6,7 +6,7 @@ from typing import Any
 
 from django.db import connection
 from django.db.models import QuerySet
-from drf_spectacular.utils import OpenApiParameter, extend_schema
+from drf_spectacular.utils import OpenApiParameter, extend_schema, extend_schema_serializer
 from rest_framework import serializers
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -52,8 +52,17 @@ class HistoryView(ListAndRead):
         "about": Filter("about", "Number or id of the row, for example `B-0001`."),
         "type": Filter("type", "For example `booking.made`."),
     }
+    nouns_of_crews = ("booking", "packet")
+
+    def get_queryset(self) -> QuerySet[Notice]:
+        """Leave out of a crew's view what would tell of another crew's visits."""
+        rows: QuerySet[Notice] = super().get_queryset()
+        if self.request is not None and self.caller.sees_own_crews_only:
+            return rows.exclude(noun__in=self.nouns_of_crews)
+        return rows
 
 
+@extend_schema_serializer(many=False)
 class ChangesSerializer(serializers.Serializer):
     """One stretch of the feed."""
 

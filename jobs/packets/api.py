@@ -14,7 +14,7 @@ from contractor.api.callers import EVERYONE, OFFICE, TABLET
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
 from contractor.api.numbers import NumberField, key_reader
-from contractor.api.problems import Problem
+from contractor.api.problems import FieldProblem, Problem
 from contractor.api.strict import StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, Room
 from jobs.bookings.models import Booking
@@ -150,11 +150,13 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         return Response(data, 202, headers={"Location": data["url"], "Retry-After": "1"})
 
     def _check_own(self, booking: Booking | None) -> None:
-        """Hide another crew's booking from a tablet."""
+        """Answer for another crew's booking as for one that is not there."""
         if booking is None or not self.caller.sees_own_crews_only:
             return
         if not booking.crew.places.filter(member_id=self.caller.member_id or 0).exists():
-            raise Problem("does_not_exist", f"There is no {booking.number}.", pointer="/booking")
+            text = f"There is no {booking.number}."
+            absent = FieldProblem("does_not_exist", text, "Send one that exists.")
+            raise serializers.ValidationError({"booking": absent.detail})
 
     @extend_schema(responses={(200, "application/pdf"): OpenApiTypes.BINARY})
     @action(detail=True)

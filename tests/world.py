@@ -1,0 +1,126 @@
+"""One row of everything, so that every address of the service can be tried."""
+
+import hashlib
+import io
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from django.core.files.base import ContentFile
+from PIL import Image
+
+from contractor.api.callers import SYSTEM
+from contractor.config.urls import router
+from contractor.notices.models import Notice
+from contractor.people.models import Crew
+from jobs.bookings.models import Booking
+from jobs.bookings.services import booking_make
+from jobs.jobs.models import Job
+from jobs.packets.models import Packet, State
+from jobs.packets.services import packet_ask
+from jobs.surveys.models import Refused
+from jobs.surveys.photos import photo_keep
+from tests.clients import Caller
+from tests.factories import CrewFactory, integration_made, survey_case, tablet_made
+
+MORNING = datetime(2027, 3, 2, 14, tzinfo=UTC)
+
+
+def booked(job: Job, crew: Crew, *, day: int = 0, visit: str = "install") -> Booking:
+    """Book three hours of a crew, `day` days after the first of the tests' mornings."""
+    start = MORNING + timedelta(days=day)
+    span = {"starts_at": start, "ends_at": start + timedelta(hours=3)}
+    return booking_make(by=SYSTEM, job=job, crew=crew, visit=visit, **span)
+
+
+def jpeg(color: str = "teal") -> tuple[str, bytes]:
+    """A small photo: its SHA-256 and its bytes."""
+    stream = io.BytesIO()
+    Image.new("RGB", (8, 6), color).save(stream, "JPEG")
+    data = stream.getvalue()
+    return hashlib.sha256(data).hexdigest(), data
+
+
+@dataclass
+class World:
+    """A surveyed, booked and printed opening, and the address key of one row of each room."""
+
+    crew: Crew
+    job: Job
+    booking: Booking
+    packet: Packet
+    survey: dict[str, Any]
+    keys: dict[str, str] = field(default_factory=dict)
+
+    def path(self, route: str) -> str:
+        """The address of a route such as `booking.move`."""
+        noun, _, action = route.partition(".")
+        return address(noun, action, self.keys.get(noun, ""))
+
+
+def routes() -> dict[str, tuple[str, bool]]:
+    """Every route that the router serves: `noun.action` with its method and whether it is a row's."""
+    found = {}
+    for _, viewset, noun in router.registry:
+        for route in router.get_routes(viewset):
+            for method, action in router.get_method_map(viewset, route.mapping).items():
+                if method in viewset.http_method_names:
+                    found[f"{noun}.{action}"] = (method, route.detail)
+    return found
+
+
+def address(noun: str, action: str, key: str) -> str:
+    """Where a route of the router is served."""
+    for prefix, viewset, name in router.registry:
+        for route in router.get_routes(viewset):
+            if name == noun and action in router.get_method_map(viewset, route.mapping).values():
+                inner = route.url.replace("^{prefix}", prefix).replace("{trailing_slash}$", "/")
+                return "/api/v1/" + inner.replace("{lookup}", key)
+    raise AssertionError(f"no route {noun}.{action}")
+
+
+def make_world(measurer: Caller, members: list[Any]) -> World:
+    """Survey an opening that fits, book its install for a crew of `members`, ask for its packet."""
+    case = survey_case("fits")
+    answer = measurer.post("/api/v1/surveys/", case.body)
+    assert answer.status_code == 201, answer.content
+    crew = CrewFactory(slug="heron", members=members)
+    job = case.opening.job
+    booking = booked(job, crew)
+    packet = packet_ask(by=SYSTEM, job=job, booking=booking, paper="letter")
+    packet.state = State.DONE
+    packet.file.save("paper.pdf", ContentFile(b"%PDF-1.7 invented"))
+    world = World(crew, job, booking, packet, answer.json())
+    world.keys = _keys(world, members[0]) | {
+        "opening": case.opening.number,
+        "kit": case.kit.slug,
+        "sheet": f"{case.kit.slug}:1",
+        "survey": case.body["id"],
+        "verdict": world.survey["verdict"]["id"],
+    }
+    return world
+
+
+def _keys(world: World, member: Any) -> dict[str, str]:
+    digest, data = jpeg()
+    photo_keep(by=SYSTEM, digest=digest, stream=io.BytesIO(data))
+    refused = Refused.objects.create(
+        opening="O-0001", code="id_taken", body={"id": "x"}, caller="tablet:1", caller_name="Hien"
+    )
+    notice = Notice.objects.order_by("pk").first()
+    assert notice is not None
+    return {
+        "customer": world.job.site.customer.number,
+        "site": world.job.site.number,
+        "job": world.job.number,
+        "booking": world.booking.number,
+        "packet": world.packet.number,
+        "reminder": str(world.booking.reminders.get().pk),
+        "refused": str(refused.pk),
+        "photo": digest,
+        "member": member.number,
+        "crew": world.crew.slug,
+        "tablet": tablet_made(member)[0].number,
+        "integration": integration_made()[0].number,
+        "history": str(notice.event),
+    }
