@@ -11,6 +11,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, OFFICE, PEOPLE
+from contractor.api.desk import Desk, Task
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
@@ -87,6 +88,12 @@ class MemberView(ListAndRead, CreateOnce, PatchSeen):
     filters = {"role": Filter("role", "What they do.", enum=tuple(Role.values))}
     search = ("name", "login")
     brief = ("id", "url", "name", "role")
+    desk = Desk(
+        add="Add a member",
+        edit="Save the member",
+        done="Member saved",
+        columns=("id", "name", "login", "role", "phone", "qualifications", "active"),
+    )
     http_method_names = ["get", "post", "patch", "head", "options"]
 
     def make(self, **values: Any) -> Member:
@@ -147,6 +154,14 @@ class CrewSerializer(StrictModelSerializer):
             )
         return value
 
+    def validate_member_ids(self, value: list[Member]) -> list[Member]:
+        """Refuse a member who is named twice."""
+        for index, member in enumerate(value):
+            if member in value[:index]:
+                text = f"{member.number} is named twice."
+                raise FieldProblem("named_twice", text, "Name each member once.")
+        return value
+
 
 class CrewView(ListAndRead, CreateOnce):
     """The firm's crews."""
@@ -159,6 +174,12 @@ class CrewView(ListAndRead, CreateOnce):
     roles = {"list": EVERYONE, "retrieve": EVERYONE, "create": OFFICE_ONLY}
     search = ("name", "slug")
     brief = ("id", "url", "name", "hands")
+    desk = Desk(
+        add="Form a crew",
+        done="Crew formed",
+        searches={"member_ids": "/api/v1/members/"},
+        columns=("id", "name", "hands", "active"),
+    )
     http_method_names = ["get", "post", "head", "options"]
 
     def make(self, **values: Any) -> Crew:
@@ -237,8 +258,25 @@ class IntegrationSerializer(TokenSerializer):
         read_only_fields = ["revoked_at", "revoked_why", "version"]
 
 
+REVOKE = Task(
+    "revoke",
+    "Revoke this token",
+    "At once and for good; the tablet or program is locked out.",
+    RevokeSerializer,
+    done="Token revoked",
+    when=lambda row: not row["revoked_at"],
+)
+
+
 class TokenView(ListAndRead, CreateOnce, PatchSeen):
     """What tablets and integrations share."""
+
+    desk = Desk(
+        add="Issue a token",
+        searches={"holder": "/api/v1/members/"},
+        columns=("id", "name", "holder", "scopes", "expires_at", "revoked_at", "revoked_why"),
+        tasks=(REVOKE,),
+    )
 
     roles = {name: OFFICE_ONLY for name in ("list", "retrieve", "create", "revoke")}
     http_method_names = ["get", "post", "head", "options"]
