@@ -26,12 +26,19 @@ def count(key: str, limit: int) -> tuple[bool, int, float]:
     window = int(now // WINDOW_S)
     name = f"limit:{key}:{window}"
     try:
-        cache.add(name, 0, WINDOW_S * 2)
-        used = cache.incr(name)
+        used = _counted(name)
     except Exception:
         log.warning("The limits are not counted: the cache does not answer.")
         used = 0
     return used <= limit, max(0, limit - used), WINDOW_S - now % WINDOW_S
+
+
+def _counted(name: str) -> int:
+    """Add one to a counter that is nearly always there already; the first call makes it."""
+    try:
+        return cache.incr(name)
+    except ValueError:
+        return 1 if cache.add(name, 1, WINDOW_S * 2) else cache.incr(name)
 
 
 class CallerLimit(BaseThrottle):

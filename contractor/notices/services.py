@@ -34,10 +34,26 @@ def notice_record(
     changes: dict[str, Any] | None = None,
 ) -> Notice:
     """Write one notice; call it inside the transaction of the write that it tells of."""
-    noun = type.partition(".")[0]
-    return Notice.objects.create(
+    notice = notice_of(
+        by=by, type=type, about=about, reason=reason, version=version, changes=changes
+    )
+    notice.save(force_insert=True)
+    return notice
+
+
+def notice_of(
+    *,
+    by: Caller,
+    type: str,
+    about: Any,
+    reason: str = "",
+    version: int = 1,
+    changes: dict[str, Any] | None = None,
+) -> Notice:
+    """Make one notice that the caller writes together with the rows that it tells of."""
+    return Notice(
         type=type,
-        noun=noun,
+        noun=type.partition(".")[0],
         about=str(about),
         version=version,
         caller=by.key,

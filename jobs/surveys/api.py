@@ -9,8 +9,10 @@ from drf_spectacular.utils import OpenApiResponse, extend_schema
 from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
+from uuid_utils.compat import uuid7
 
 from contractor.api.callers import EVERYONE, MEASURER, OFFICE, SCHEDULER, TABLET
+from contractor.api.desk import Desk, Show
 from contractor.api.filters import Filter
 from contractor.api.inputs import inputs_checked
 from contractor.api.numbered import key_of
@@ -19,8 +21,8 @@ from contractor.api.parsers import PhotoParser
 from contractor.api.problems import Problem
 from contractor.api.views import ListAndRead, Room
 from contractor.people.models import Member
-from jobs.openings.models import Opening
 from jobs.surveys.body import SurveyBody, body_read
+from jobs.surveys.examples import SURVEY_EXAMPLE
 from jobs.surveys.models import Photo, Refused, Survey
 from jobs.surveys.photos import photo_keep
 from jobs.surveys.services import survey_keep_aside, survey_receive
@@ -32,6 +34,7 @@ from jobs.surveys.shapes import (
     SurveySerializer,
     told,
 )
+from jobs.verdicts.desk import verdict_show
 
 READERS = EVERYONE - {SCHEDULER}
 WRITERS = frozenset({OFFICE, MEASURER, TABLET, "lead"})
@@ -51,7 +54,23 @@ class SurveyView(ListAndRead):
         "job": Filter("opening__job_id", "Number of the job.", key_reader("J")),
     }
     brief = ("id", "url", "opening", "taken_at")
+    desk = Desk(
+        add="Post survey",
+        done="Survey received",
+        form=False,
+        columns=("id", "opening", "measured_by", "taken_at", "received_at", "notes"),
+        hides=frozenset({"verdict"}),
+        example=lambda: {**SURVEY_EXAMPLE, "id": str(uuid7())},
+    )
     http_method_names = ["get", "post", "head", "options"]
+
+    def desk_show(self, row: Any) -> Show:
+        """Show the pictures of the verdict that was given from this survey."""
+        if not self.detail:
+            return Show()
+        verdict = self.get_object().verdicts.select_related("sheet__kit", "opening__job__site")
+        first = verdict.order_by("given_at", "pk").first()
+        return verdict_show(first) if first else Show()
 
     def get_queryset(self) -> Any:
         """Leave the readings out of lists."""
@@ -76,7 +95,7 @@ class SurveyView(ListAndRead):
         data = _object(request.data)
         with inputs_checked():
             body = body_read(data, self.caller.name)
-            opening, author = self._about(body)
+            opening, author = _key(body.opening, "O", "/opening"), self._author(body)
             try:
                 received = survey_receive(by=self.caller, body=body, opening=opening, author=author)
             except Problem as refused:
@@ -88,13 +107,18 @@ class SurveyView(ListAndRead):
             answer, 201 if received.is_new else 200, headers={"Location": answer["url"]}
         )
 
-    def _about(self, body: SurveyBody) -> tuple[Opening, Member]:
-        opening = _found(
-            Opening.objects.select_related("job__site", "kit"), body.opening, "O", "/opening"
-        )
+    def _author(self, body: SurveyBody) -> Member:
         if body.measured_by is None and self.caller.member_id is not None:
-            return opening, cast("Member", self.request.user)
-        return opening, _found(Member.objects.all(), body.measured_by, "M", "/measured_by")
+            return cast("Member", self.request.user)
+        author = Member.objects.filter(pk=_key(body.measured_by, "M", "/measured_by")).first()
+        if author is None:
+            raise Problem(
+                "does_not_exist",
+                f"There is no {body.measured_by}.",
+                hint="Send one that exists.",
+                pointer="/measured_by",
+            )
+        return author
 
 
 def _object(data: Any) -> dict[str, Any]:
@@ -103,9 +127,9 @@ def _object(data: Any) -> dict[str, Any]:
     raise Problem("not_an_object", "A survey is one JSON object.", hint="See the schema's example.")
 
 
-def _found(rows: Any, text: Any, letter: str, pointer: str) -> Any:
+def _key(text: Any, letter: str, pointer: str) -> int:
     try:
-        row = rows.filter(pk=key_of(text, letter)).first()
+        return key_of(text, letter)
     except ValueError as error:
         raise Problem(
             "not_a_number",
@@ -113,11 +137,6 @@ def _found(rows: Any, text: Any, letter: str, pointer: str) -> Any:
             hint=f"Send {error}.",
             pointer=pointer,
         ) from error
-    if row is None:
-        raise Problem(
-            "does_not_exist", f"There is no {text}.", hint="Send one that exists.", pointer=pointer
-        )
-    return row
 
 
 class RefusedView(ListAndRead):

@@ -4,10 +4,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.db import IntegrityError, transaction
+from django.db.models import Q
 
 from contractor.api.callers import Caller
+from contractor.api.inserts import insert_together
 from contractor.api.problems import Problem
-from contractor.notices.services import notice_record
+from contractor.notices.services import notice_of, notice_record
 from contractor.people.models import Member
 from fitcheck.kits.models import RuleSheet
 from fitcheck.kits.services import sheet_find
@@ -16,7 +18,15 @@ from fitcheck.rules.survey import Zone as ZoneRead
 from jobs.openings.models import Opening
 from jobs.surveys.body import SurveyBody
 from jobs.surveys.models import Photo, Reading, Refused, Survey, Zone
-from jobs.verdicts.services import heads_of, verdict_freeze
+from jobs.verdicts.services import Heads, heads_with, verdict_work_out
+
+OPENING_COLUMNS = (
+    "job__site__year_built",
+    "kit__slug",
+    "enclosure",
+    "stands_on",
+    "shower_head_side",
+)
 
 
 @dataclass(slots=True)
@@ -31,17 +41,19 @@ class Received:
     missing_photos: list[str] = field(default_factory=list)
 
 
-def survey_receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Received:
-    """Take a survey in; writes survey, readings, zones, verdict and one notice, or nothing.
+def survey_receive(*, by: Caller, body: SurveyBody, opening: int, author: Member) -> Received:
+    """Take a survey of the opening with this key in; writes survey, readings, zones, verdict and one
+    notice, or nothing.
 
     Announces `survey.received`. The same body again changes nothing and answers as before.
 
     Raises:
-        Problem: an id is taken by other content; the refused body is kept aside for a person.
+        Problem: no such opening, or an id is taken by other content; the refused body is kept aside
+            for a person.
     """
     try:
         with transaction.atomic():
-            return _receive(by=by, body=body, opening=opening, author=author)
+            return _receive(by=by, body=body, opening=_locked(opening), author=author)
     except IntegrityError:
         earlier = Survey.objects.filter(pk=body.id).first()
         if earlier is not None:  # its twin was quicker, as when a tablet loses patience
@@ -50,34 +62,49 @@ def survey_receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Me
     raise taken
 
 
+def _locked(key: int) -> Opening:
+    """Lock the opening, so that a verdict sees the readings of the survey that came just before."""
+    openings = Opening.objects.select_for_update(of=("self",))
+    row = openings.select_related("job__site", "kit").only(*OPENING_COLUMNS).filter(pk=key).first()
+    if row is None:
+        raise Problem(
+            "does_not_exist",
+            f"There is no O-{key:04d}.",
+            hint="Send one that exists.",
+            pointer="/opening",
+        )
+    return row
+
+
 def _receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Received:
-    earlier = Survey.objects.filter(pk=body.id).first()
-    if earlier is not None:
-        return _again(earlier, body)
-    # One survey of an opening at a time: a verdict must see the readings of the one before it.
-    Opening.objects.select_for_update().only("pk").get(pk=opening.pk)
+    # In this statement of its own, after the lock: what a twin has just written must be seen.
+    known = list(Survey.objects.filter(Q(opening=opening) | Q(pk=body.id)))
+    twin = next((one for one in known if one.pk == body.id), None)
+    if twin is not None:
+        return _again(twin, body)
     _check_supersedes(body, opening)
-    survey = _write(by, body, opening, author)
+    survey = _survey(by, body, opening, author)
     received = Received(survey, True)
-    received.readings = Reading.objects.bulk_create(_readings(survey, body))
-    received.zones = Zone.objects.bulk_create(_zones(survey, body))
+    received.readings, received.zones = _readings(survey, body), _zones(survey, body)
     received.missing_photos = photos_missing(body.photos)
     sheet = _sheet_for(body, opening)
-    heads = heads_of(opening) if sheet else None
-    if sheet and heads:
-        received.verdict = verdict_freeze(
+    if sheet is not None:
+        heads = heads_with(known, Heads(survey, received.readings, received.zones))
+        received.verdict = verdict_work_out(
             by=by, opening=opening, heads=heads, sheet=sheet, size=body.size
         )
-    _announce(by, received, opening)
+    _write(by, received, opening)
     return received
 
 
-def _announce(by: Caller, received: Received, opening: Opening) -> None:
+def _write(by: Caller, received: Received, opening: Opening) -> None:
     verdict = received.verdict
     changes = {"survey": [None, str(received.survey.id)], "readings": [0, len(received.readings)]}
     if verdict is not None:
         changes |= {"verdict": [None, str(verdict.id)], "state": [None, verdict.state]}
-    notice_record(by=by, type="survey.received", about=opening.number, changes=changes)
+    notice = notice_of(by=by, type="survey.received", about=opening.number, changes=changes)
+    verdicts = [verdict] if verdict is not None else []
+    insert_together([received.survey], received.readings, received.zones, verdicts, [notice])
 
 
 def _again(earlier: Survey, body: SurveyBody) -> Received:
@@ -121,8 +148,8 @@ def superseded(survey: Any, newer: Survey, pointer: str) -> Problem:
     )
 
 
-def _write(by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Survey:
-    return Survey.objects.create(
+def _survey(by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Survey:
+    return Survey(
         id=body.id,
         opening=opening,
         measured_by=author,

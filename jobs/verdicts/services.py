@@ -32,11 +32,34 @@ def heads_of(opening: Opening) -> Heads | None:
     surveys = list(Survey.objects.filter(opening=opening))
     if not surveys:
         return None
+    return _standing(
+        surveys, Reading.objects.filter(opening=opening), Zone.objects.filter(opening=opening)
+    )
+
+
+def heads_with(earlier: list[Survey], newest: Heads) -> Heads:
+    """Collect what will stand of an opening once the newest survey is written beside the earlier."""
+    readings, zones = newest.readings, newest.zones
+    if earlier:
+        opening = newest.survey.opening_id
+        readings = [*Reading.objects.filter(opening_id=opening), *readings]
+        zones = [*Zone.objects.filter(opening_id=opening), *zones]
+    return _standing([*earlier, newest.survey], _in_order(readings), _in_order(zones))
+
+
+def _in_order(rows: list[Any]) -> list[Any]:
+    """Sort rows as the database does, so that one set of readings gives one digest of inputs."""
+    return sorted(rows, key=lambda row: (row.survey_id, row.id))
+
+
+def _standing(surveys: list[Survey], readings: Any, zones: Any) -> Heads:
     gone = {one.supersedes for one in surveys if one.supersedes}
-    standing = [one for one in surveys if one.id not in gone]
-    readings = Reading.objects.filter(opening=opening).exclude(survey_id__in=gone)
-    zones = Zone.objects.filter(opening=opening).exclude(survey_id__in=gone)
-    return Heads(standing[-1], unreplaced(readings), unreplaced(zones))
+    last = [one for one in surveys if one.id not in gone][-1]
+    return Heads(
+        last,
+        unreplaced(one for one in readings if one.survey_id not in gone),
+        unreplaced(one for one in zones if one.survey_id not in gone),
+    )
 
 
 def unreplaced(rows: Any) -> list[Any]:
@@ -69,17 +92,17 @@ def inputs_for(
     }
 
 
-def verdict_freeze(
+def verdict_work_out(
     *, by: Caller, opening: Opening, heads: Heads, sheet: RuleSheet, size: str | None
 ) -> Verdict:
-    """Work out and write one verdict; call it inside a transaction, the caller announces it.
+    """Work out one verdict; the caller writes and announces it.
 
     Raises:
         InputErrors: a reading or the size is malformed.
     """
     inputs = inputs_for(opening, heads, sheet, size)
     answer = check(inputs, sheet.parsed())
-    return Verdict.objects.create(
+    return Verdict(
         opening=opening,
         survey=heads.survey,
         sheet=sheet,
@@ -109,7 +132,8 @@ def verdict_give(
             status=409,
             hint="Post a survey of it first.",
         )
-    verdict = verdict_freeze(by=by, opening=opening, heads=heads, sheet=sheet, size=size)
+    verdict = verdict_work_out(by=by, opening=opening, heads=heads, sheet=sheet, size=size)
+    verdict.save(force_insert=True)
     notice_record(
         by=by,
         type="verdict.given",

@@ -105,7 +105,7 @@ def survey_tell(told: dict[str, Any], opening: Opening, earlier: str, first_day:
         return found
     author = Member.objects.get(name=told["surveyed_by"])
     body = body_read(_body(told, opening, earlier, first_day), author.name)
-    return survey_receive(by=author.caller(), body=body, opening=opening, author=author).survey
+    return survey_receive(by=author.caller(), body=body, opening=opening.pk, author=author).survey
 
 
 def _body(told: dict[str, Any], opening: Opening, earlier: str, first_day: date) -> dict[str, Any]:
