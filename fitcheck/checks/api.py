@@ -9,6 +9,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE
+from contractor.api.desk import Desk
 from contractor.api.inputs import inputs_checked
 from contractor.api.problems import Problem
 from contractor.api.views import Room
@@ -17,26 +18,27 @@ from fitcheck.kits.services import sheet_find
 from fitcheck.rules.length import LengthError, computed, length_parse, mm_text
 
 SCOPE_ROLES = {"create": EVERYONE}
+FIT_EXAMPLE: dict[str, Any] = {
+    "kit": "osquith-tillybeck",
+    "opening": {"enclosure": "alcove", "stands_on": "curb"},
+    "readings": [
+        {
+            "id": "w0",
+            "quantity": "width",
+            "height": "0 in",
+            "value": "58 5/16 in",
+            "tool": {"kind": "tape", "accuracy_class": "II", "graduation": "1/16 in"},
+        }
+    ],
+    "zones": [],
+}
 
 
 @extend_schema_serializer(
     examples=[
         OpenApiExample(
             "One width, one kit",
-            value={
-                "kit": "osquith-tillybeck",
-                "opening": {"enclosure": "alcove", "stands_on": "curb"},
-                "readings": [
-                    {
-                        "id": "w0",
-                        "quantity": "width",
-                        "height": "0 in",
-                        "value": "58 5/16 in",
-                        "tool": {"kind": "tape", "accuracy_class": "II", "graduation": "1/16 in"},
-                    }
-                ],
-                "zones": [],
-            },
+            value=FIT_EXAMPLE,
             request_only=True,
         )
     ]
@@ -72,6 +74,7 @@ class FitView(Room):
     """Would this kit fit? The same computation as a survey's verdict, kept nowhere."""
 
     name = "Would it fit?"
+    desk = Desk(add="Ask whether it fits", form=False, example=lambda: FIT_EXAMPLE)
     serializer_class = FitQuestionSerializer
     scope = ""
     roles = SCOPE_ROLES
@@ -106,6 +109,7 @@ class LengthView(Room):
     """How is a length read? For whoever writes a client."""
 
     name = "How is a length read?"
+    desk = Desk(add="Read this length", form=False, example=lambda: {"length": "59 3/8 in"})
     serializer_class = LengthQuestionSerializer
     scope = ""
     roles = SCOPE_ROLES

@@ -80,19 +80,17 @@ def verdict_page(verdict: dict[str, Any], width: int) -> str:
     _work(page, verdict)
     page.listing("Questions", (f"{q['about']}: {q['text']}" for q in verdict["questions"]))
     page.listing("Cautions", (f"{c['where']}: {c['text']}" for c in verdict["cautions"]))
-    page.listing("Before you rely on it", [OUTRANKED])
     return "\n".join(page.lines)
 
 
-OUTRANKED = "The kit's own sheet, the local code and licensed trades outrank these figures."
-
-
 def _findings(page: Page, verdict: dict[str, Any]) -> None:
+    sources = list(dict.fromkeys(source_text(one["source"]) for one in verdict["findings"]))
     page.table(
         "Findings",
         ("state", "question and place", "reading", "limit", "margin", "±", "source"),
-        (_finding(one) for one in verdict["findings"]),
+        (_finding(one, sources) for one in verdict["findings"]),
     )
+    page.listing("Sources", (f"[{n}] {text}" for n, text in enumerate(sources, 1)))
     asked = [one for one in verdict["findings"] if one["state"] != "fits"]
     page.listing("To do", (f"{one['place']}: {one['do']}" for one in asked))
     page.table(
@@ -106,7 +104,7 @@ def _findings(page: Page, verdict: dict[str, Any]) -> None:
     )
 
 
-def _finding(one: dict[str, Any]) -> tuple[str, ...]:
+def _finding(one: dict[str, Any], sources: list[str]) -> tuple[str, ...]:
     return (
         one["state"],
         f"{one['question']} ({one['place']})",
@@ -114,7 +112,7 @@ def _finding(one: dict[str, Any]) -> tuple[str, ...]:
         shown(one["limit"]),
         shown(one["margin"]),
         one["uncertainty"] or "-",
-        source_text(one["source"]),
+        f"[{sources.index(source_text(one['source'])) + 1}] {place_text(one['source'])}".rstrip(),
     )
 
 
@@ -129,11 +127,23 @@ def _work(page: Page, verdict: dict[str, Any]) -> None:
         ("place", "wall", "height", "count", "bit", "pilot", "hole", "anchor, screw", "state"),
         (_fixing(one) for one in verdict["fixings"]),
     )
+    page.listing("While drilling", drilling(verdict["fixings"]))
     page.table(
         "Panels",
         ("order", "panel", "size", "mass", "hands", "handing"),
         (_panel(one) for one in verdict["panels"]),
     )
+
+
+def drilling(fixings: list[dict[str, Any]]) -> list[str]:
+    """Say once each what goes with the holes: speed, cooling, sealing, cautions."""
+    said: dict[str, None] = {}
+    for one in fixings:
+        if one["bit"]:
+            how = [one["bit"], one["speed"], one["cooling"]]
+            said["; ".join(each for each in how if each) + "."] = None
+        said |= dict.fromkeys([*one["cautions"], one["seal"]])
+    return [text for text in said if text]
 
 
 def _cut(one: dict[str, Any]) -> tuple[str, ...]:
@@ -179,6 +189,10 @@ def shown(value: Any) -> str:
 
 
 def source_text(source: dict[str, Any]) -> str:
-    """Name a source with its page or clause and what it is worth."""
-    where = f"p. {source['page']}" if source.get("page") else source.get("clause", "")
-    return f"{source['document']}, {source['edition']}, {where}; {source['status']}"
+    """Name a document and what it is worth."""
+    return f"{source['document']}, {source['edition']}; {source['status']}"
+
+
+def place_text(source: dict[str, Any]) -> str:
+    """Say where in its document a source stands."""
+    return f"p. {source['page']}" if source.get("page") else str(source.get("clause") or "")

@@ -1,4 +1,4 @@
-"""Would this kit fit? Read a survey and a rule sheet from a file, print the verdict; no server, no database."""
+"""Would this kit fit? A survey and a rule sheet from a file, no server and no database."""
 
 import json
 import shutil
@@ -70,7 +70,7 @@ def inputs_of(name: str) -> dict[str, Any]:
     if not isinstance(data, dict) or not isinstance(data.get("inputs"), dict) or len(data) != 1:
         raise CommandError(
             f'{name} holds no inputs. Wanted: {{"inputs": {{"opening": …, "readings": …, "zones": …, '
-            '"sheet": …}}}}; see contractor/config/demo/survey-example.json.',
+            '"sheet": …}}; see contractor/config/demo/survey-example.json.',
             returncode=MALFORMED,
         )
     inputs: dict[str, Any] = data["inputs"]
