@@ -43,10 +43,12 @@ def spots(sheet: Sheet, survey: Survey) -> list[Spot]:
 
 
 def _zones_at(survey: Survey, surface: str, height: Length) -> tuple[Zone, ...]:
-    own = [zone for zone in survey.zones if zone.surface == surface]
-    if surface == "sill":
-        return tuple(own)
-    return tuple(zone for zone in own if zone.covers(height))
+    """Zones there, one for each build-up: two people who saw the same do not contradict each other."""
+    alike: dict[object, Zone] = {}
+    for zone in survey.zones:
+        if zone.surface == surface and (surface == "sill" or zone.covers(height)):
+            alike.setdefault(zone.build_up, zone)
+    return tuple(alike.values())
 
 
 def stands_on(sheet: Sheet, opening: Opening) -> list[Finding]:

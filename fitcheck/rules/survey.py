@@ -107,6 +107,13 @@ class Zone:
     structure: str
     membrane: str
 
+    @property
+    def build_up(self) -> tuple[object, ...]:
+        """Return what the zone is made of, wherever it is."""
+        thicknesses = (self.finish_thickness, self.backing_thickness)
+        layers = (self.finish, self.backing, self.fit, self.structure, self.membrane)
+        return (*layers, *(each.nm if each else None for each in thicknesses))
+
     def covers(self, height: Length) -> bool:
         """Return whether the zone holds a point at this height on its surface."""
         return self.from_height.nm <= height.nm <= self.to_height.nm

@@ -175,15 +175,24 @@ def test_a_box_without_screws_gets_the_shortest_stock_screw_that_holds(
 
 def test_a_fixing_where_two_build_ups_meet_is_a_question(bypass: dict[str, Any]) -> None:
     bypass["zones"][0]["to_height"] = "73 in"
-    bypass["zones"].append(
-        {**bypass["zones"][0], "id": "above", "from_height": "73 in", "to_height": "90 in"}
-    )
+    above = {"id": "above", "from_height": "73 in", "to_height": "90 in", "membrane": "yes"}
+    bypass["zones"][0]["membrane"] = "no"
+    bypass["zones"].append({**bypass["zones"][0], **above})
 
     found = row(bypass, "rail bracket")
 
     assert found.zone is None
     assert "Two build-ups meet" in found.questions[0]
     assert found.state == "unknown"
+
+
+def test_a_fixing_where_two_people_saw_the_same_build_up_is_no_question(
+    bypass: dict[str, Any],
+) -> None:
+    once = row(bypass, "rail bracket")
+    bypass["zones"].append({**bypass["zones"][0], "id": "seen again"})
+
+    assert row(bypass, "rail bracket") == once
 
 
 def test_a_fixing_where_no_build_up_is_known_is_a_question(bypass: dict[str, Any]) -> None:

@@ -160,3 +160,20 @@ def test_lists_leave_out_what_the_rules_said_in_full(office: Caller, case: Case)
     assert "result" not in row
     assert row["state"] == "fits"
     assert office.get(VERDICTS, {"state": "fails"}).data["results"] == []
+
+
+def test_a_second_person_who_reads_the_same_leaves_the_verdict_as_it_was(
+    office: Caller, case: Case
+) -> None:
+    surveyed(office, case)
+    second = survey_body(case.opening, case.body["kit"])
+    assert office.post(SURVEYS, second).data["verdict"]["state"] == "fits"
+
+
+def test_two_people_who_saw_different_walls_leave_it_unknown(office: Caller, case: Case) -> None:
+    surveyed(office, case)
+    second = survey_body(case.opening, case.body["kit"])
+    second["zones"][0]["finish_thickness"] = "1/2 in"
+    verdict = office.post(SURVEYS, second).data["verdict"]
+    assert verdict["state"] == "unknown"
+    assert "Two build-ups meet" in verdict["result"]["questions"][0]["text"]
