@@ -8,6 +8,7 @@ from django.db.models import Q, QuerySet
 from rest_framework.filters import BaseFilterBackend
 from rest_framework.request import Request
 
+from contractor.api.desk import desk_of
 from contractor.api.problems import Problem
 from contractor.api.strict import nearest
 
@@ -44,13 +45,20 @@ def check_parameters(request: Request, known: Set[str]) -> None:
             raise Problem("filter_value", text, pointer=f"/{name}")
 
 
+def _is_page(request: Request) -> bool:
+    """Whether a person reads the answer as a page, which may have a word more (a week to show)."""
+    return getattr(getattr(request, "accepted_renderer", None), "format", "") == "api"
+
+
 class StrictFilters(BaseFilterBackend):
     """Apply the view's `filters` and `search`; refuse every other parameter by name."""
 
     def filter_queryset(self, request: Request, queryset: QuerySet, view: Any) -> QuerySet:
         """Narrow the rows; called for lists only."""
         filters: dict[str, Filter] = getattr(view, "filters", {})
-        check_parameters(request, set(filters) | PAGE_WORDS | ({"q"} if view.search else set()))
+        page_words = desk_of(view).page_words if _is_page(request) else frozenset()
+        search = {"q"} if view.search else set()
+        check_parameters(request, set(filters) | PAGE_WORDS | page_words | search)
         for name, one in filters.items():
             if name in request.query_params:
                 queryset = queryset.filter(**{one.lookup: self._value(name, one, request)})

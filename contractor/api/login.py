@@ -16,6 +16,7 @@ class DeskLogin(LoginView):
 
     template_name = "login.html"
     redirect_authenticated_user = True
+    extra_context = {"firm": settings.FIRM["name"], "name": "Log in"}
 
     def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
         """Count the tries of this name from this address before looking at the password."""
@@ -24,7 +25,11 @@ class DeskLogin(LoginView):
         passes, _, seconds = count(who, settings.LOGIN_LIMIT_PER_MINUTE)
         if not passes:
             answer = plain(
-                "too_many_tries", "Too many tries.", 429, f"Wait {int(seconds) + 1} seconds."
+                request,
+                "too_many_tries",
+                "Too many tries.",
+                429,
+                f"Wait {int(seconds) + 1} seconds.",
             )
             answer["Retry-After"] = str(int(seconds) + 1)
             return answer

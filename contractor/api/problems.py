@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse, JsonResponse
-from rest_framework import exceptions, status
+from django.shortcuts import render
+from rest_framework import exceptions
 
 MEDIA_TYPE = "application/problem+json"
 TYPE_PREFIX = "/api/v1/problems/"
@@ -128,27 +130,29 @@ TITLES = {
 }
 
 
-def plain(code: str, detail: str, status_code: int, hint: str = "") -> HttpResponse:
-    """Answer a problem outside the HTTP framework (Django's own 404, 500 and CSRF pages)."""
-    return JsonResponse(
-        problem_body(code, detail, status_code, hint=hint),
-        status=status_code,
-        content_type=MEDIA_TYPE,
-    )
+def plain(
+    request: HttpRequest, code: str, detail: str, status_code: int, hint: str = ""
+) -> HttpResponse:
+    """Answer a problem outside the HTTP framework: a page where a browser asks for one, else JSON."""
+    body = problem_body(code, detail, status_code, hint=hint)
+    if "text/html" in request.headers.get("Accept", ""):
+        context = {"problem": body, "firm": settings.FIRM["name"], "name": body["title"]}
+        return render(request, "desk/refused.html", context, status=status_code)
+    return JsonResponse(body, status=status_code, content_type=MEDIA_TYPE)
 
 
 def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """Answer an address that is none of ours."""
-    return plain(
-        "not_found", f"Nothing is served at {request.path}.", 404, "See /api/v1/ for the map."
-    )
+    detail = f"Nothing is served at {request.path}."
+    return plain(request, "not_found", detail, 404, "See /api/v1/ for the map.")
 
 
 def broken(request: HttpRequest) -> HttpResponse:
     """Answer an error that no handler foresaw."""
-    return plain("internal_error", "Something broke here.", status.HTTP_500_INTERNAL_SERVER_ERROR)
+    return plain(request, "internal_error", "Something broke here.", 500)
 
 
 def csrf_failed(request: HttpRequest, reason: str = "") -> HttpResponse:
     """Answer a form that came without its token."""
-    return plain("csrf_failed", reason, 403, "Load the page again and send the form from there.")
+    hint = "Load the page again and send the form from there."
+    return plain(request, "csrf_failed", reason, 403, hint)

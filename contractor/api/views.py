@@ -34,7 +34,13 @@ class Room(GenericViewSet):
     search: tuple[str, ...] = ()
     brief: tuple[str, ...] = ()
     letter = ""
+    called = ""
     lookup_value_regex = r"[A-Za-z0-9_.:-]+"
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        """Keep the room's name, which the framework wipes from the class when it routes to it."""
+        super().__init_subclass__(**kwargs)
+        cls.called = getattr(cls, "name", None) or cls.called
 
     @property
     def caller(self) -> Caller:

@@ -1,14 +1,17 @@
 """Where is everything? The map of addresses."""
 
+from typing import Any
+
 from django.contrib.auth.views import LogoutView
 from django.urls import include, path
 from django.views.generic import RedirectView
 from drf_spectacular.views import SpectacularAPIView, SpectacularRedocView, SpectacularSwaggerView
 from rest_framework.routers import APIRootView, DefaultRouter
 
-from contractor.api.callers import EVERYONE
+from contractor.api.callers import EVERYONE, Caller
 from contractor.api.health import live, ready
 from contractor.api.login import DeskLogin
+from contractor.config.desk_map import desk_map
 from contractor.customers.api import CustomerView, SiteView
 from contractor.notices.api import ChangesView, HistoryView
 from contractor.people.api import CrewView, IntegrationView, MemberView, TabletView
@@ -29,6 +32,10 @@ class MapView(APIRootView):
     name = "Desk"
     roles = {"get": EVERYONE}
     scope = ""
+
+    def desk_map(self, caller: Caller) -> list[dict[str, Any]]:
+        """The same map as a person's tasks."""
+        return desk_map(caller, {name: view for _, view, name in router.registry})
 
 
 class Router(DefaultRouter):

@@ -6,6 +6,7 @@ from django.core.validators import RegexValidator
 from rest_framework import serializers
 
 from contractor.api.callers import OFFICE, PEOPLE, TABLET
+from contractor.api.desk import Desk
 from contractor.api.fields import LengthField, ZoneField
 from contractor.api.filters import Filter
 from contractor.api.numbers import NumberField, key_reader
@@ -50,6 +51,12 @@ class CustomerView(ListAndRead, CreateOnce, PatchSeen):
     roles = ROLES
     search = ("name", "email", "phone")
     brief = ("id", "url", "name")
+    desk = Desk(
+        add="Add a customer",
+        edit="Save the customer",
+        done="Customer saved",
+        columns=("id", "name", "email", "phone"),
+    )
     http_method_names = ["get", "post", "patch", "head", "options"]
 
     def make(self, **values: Any) -> Customer:
@@ -151,6 +158,13 @@ class SiteView(ListAndRead, CreateOnce, PatchSeen):
     filters = {"customer": Filter("customer_id", "Number of the customer.", key_reader("C"))}
     search = ("street_address", "address_locality", "customer__name")
     brief = ("id", "url", "address")
+    desk = Desk(
+        add="Add a site",
+        edit="Save the site",
+        done="Site saved",
+        searches={"customer": "/api/v1/customers/"},
+        columns=("id", "customer", "address", "time_zone", "year_built"),
+    )
     http_method_names = ["get", "post", "patch", "head", "options"]
 
     def make(self, **values: Any) -> Site:

@@ -12,6 +12,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
+from contractor.api.desk import Desk
 from contractor.api.filters import Filter, check_parameters
 from contractor.api.problems import Problem
 from contractor.api.views import ListAndRead, Room
@@ -47,6 +48,7 @@ class HistoryView(ListAndRead):
     serializer_class = NoticeSerializer
     roles = {"list": EVERYONE - {SCHEDULER}, "retrieve": frozenset({OFFICE})}
     lookup_field = "event"
+    desk = Desk(columns=("at", "type", "about", "caller_name", "reason", "changes"))
     filters = {
         "noun": Filter("noun", "Kind of row, for example `booking`."),
         "about": Filter("about", "Number or id of the row, for example `B-0001`."),
@@ -80,6 +82,7 @@ class ChangesView(Room):
     roles = {"list": frozenset({OFFICE, SCHEDULER})}
     scope = "changes"
     pagination_class = None
+    desk = Desk(columns=("at", "type", "about", "caller_name", "reason"))
     filter_backends: list[Any] = []
     nouns_of_scheduler = ("booking", "crew")
 

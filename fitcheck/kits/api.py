@@ -5,6 +5,7 @@ from typing import Any
 from rest_framework import serializers
 
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
+from contractor.api.desk import Desk
 from contractor.api.filters import Filter
 from contractor.api.inputs import inputs_checked
 from contractor.api.problems import FieldProblem
@@ -46,6 +47,11 @@ class KitView(ListAndRead, CreateOnce):
     roles = ROLES
     search = ("name", "maker", "slug")
     brief = ("slug", "url", "name")
+    desk = Desk(
+        add="Add a kit",
+        done="Kit added",
+        columns=("slug", "name", "maker", "invented", "newest_sheet"),
+    )
     http_method_names = ["get", "post", "head", "options"]
 
     def make(self, **values: Any) -> Kit:
@@ -98,6 +104,13 @@ class SheetView(ListAndRead, CreateOnce):
     roles = ROLES
     filters = {"kit": Filter("kit__slug", "Short name of the kit.")}
     brief = ("id", "url", "kit", "number")
+    desk = Desk(
+        add="Publish a rule sheet",
+        done="Rule sheet published",
+        searches={"kit": "/api/v1/kits/"},
+        columns=("id", "kit", "number", "published_at", "published_by"),
+        hides=frozenset({"body"}),
+    )
     http_method_names = ["get", "post", "head", "options"]
 
     def get_serializer_class(self) -> Any:

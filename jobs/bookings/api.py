@@ -2,10 +2,8 @@
 
 from datetime import datetime, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.http import HttpResponse
-from django.utils import timezone
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, extend_schema, extend_schema_field
 from rest_framework import serializers
@@ -14,6 +12,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
+from contractor.api.desk import Desk, Picture, Show, Task
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
 from contractor.api.moments import of_our_age
@@ -23,10 +22,10 @@ from contractor.api.problems import Problem
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen
 from contractor.people.models import Crew
-from fitcheck.drawings.week import svg_week
 from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.services import booking_cancel, booking_make, booking_move
 from jobs.bookings.times import EARLIER, LATER, NONE, check_not_skipped, moment_of_wall_time
+from jobs.bookings.week import monday_of, week_strip
 from jobs.jobs.models import Job
 
 BOOKERS = frozenset({OFFICE, SCHEDULER})
@@ -199,6 +198,36 @@ class CancelSerializer(StrictSerializer):
     why = serializers.CharField(max_length=300)
 
 
+BOOKING_DESK = Desk(
+    add="Book a visit",
+    done="Booked",
+    lacks=frozenset({"starts_at", "ends_at"}),
+    stands_for={"starts_at": "local_start", "ends_at": "local_end"},
+    searches={"job": "/api/v1/jobs/"},
+    columns=("id", "local", "visit", "job", "crew", "state", "override_name"),
+    hides=frozenset({"starts_at", "ends_at"}),
+    tasks=(
+        Task(
+            "move",
+            "Move booking",
+            "To another time or crew; leave empty what stays.",
+            MoveSerializer,
+            done="Moved",
+            when=lambda row: row["state"] == State.BOOKED,
+        ),
+        Task(
+            "cancel",
+            "Cancel booking",
+            "The crew's time is free again, and the follow-up is dropped.",
+            CancelSerializer,
+            done="Cancelled",
+            when=lambda row: row["state"] == State.BOOKED,
+        ),
+    ),
+    page_words=frozenset({"monday"}),
+)
+
+
 class BookingView(ListAndRead, CreateOnce, PatchSeen):
     """The crews' promised time. Overlapping bookings of one crew are impossible."""
 
@@ -225,7 +254,27 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
     }
     search = ("job__summary", "job__site__street_address")
     brief = ("id", "url", "job", "crew", "local")
+    desk = BOOKING_DESK
     http_method_names = ["get", "post", "head", "options"]
+
+    def desk_show(self, row: Any) -> Show:
+        """Hang the week's strip above the list: this week's, or that of `monday`."""
+        if self.detail:
+            return Show()
+        monday = monday_of(self.request.query_params.get("monday"))
+        strip = week_strip(monday.isoformat(), self.get_queryset())
+        here = self.reverse_action("list")
+        near = {
+            name: f"{here}?monday={(monday + timedelta(days=days)).date()}"
+            for name, days in (("earlier", -7), ("later", 7))
+        }
+        itself = f"{self.reverse_action('week')}?monday={monday.date()}"
+        return Show(pictures=[Picture("The crews' week", strip, itself, **near)])
+
+    def desk_next(self, data: Any) -> str:
+        """Lead from a new booking to the week that it is in."""
+        week = monday_of(data["starts_at"][:10]).date()
+        return f"{self.reverse_action('list')}?monday={week}"
 
     def get_queryset(self) -> Any:
         """Tablets and crews see their own crews' bookings; another's is simply not there."""
@@ -279,52 +328,6 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
     def week(self, request: Request) -> HttpResponse:
         """Draw a week: crews as rows, days as columns, each visit in its site's time."""
         return picture(week_strip(request.query_params.get("monday"), self.get_queryset()))
-
-
-def week_strip(monday_text: str | None, bookings: Any) -> str:
-    """Draw the strip of one week from the bookings that the caller may see.
-
-    Raises:
-        Problem: `monday` is no date.
-    """
-    try:
-        day = datetime.fromisoformat(monday_text) if monday_text else timezone.now()
-        if not of_our_age(day):
-            raise ValueError(monday_text)
-    except ValueError:
-        raise Problem(
-            "date_not_understood",
-            f"{monday_text!r} is no date.",
-            hint="Send 2026-03-02.",
-            pointer="/monday",
-        ) from None
-    first = (day - timedelta(days=day.weekday())).replace(
-        hour=0, minute=0, second=0, microsecond=0, tzinfo=None
-    )
-    days = [(first + timedelta(days=n)).date().isoformat() for n in range(7)]
-    lower, upper = (first + timedelta(days=n) for n in (-1, 8))
-    zone = timezone.get_default_timezone()
-    found = bookings.filter(
-        state=State.BOOKED,
-        ends_at__gt=lower.replace(tzinfo=zone),
-        starts_at__lt=upper.replace(tzinfo=zone),
-    ).order_by("starts_at")
-    rows = [
-        {"crew": crew.name, "visits": [_box(b) for b in found if b.crew_id == crew.pk]}
-        for crew in Crew.objects.filter(is_active=True)
-    ]
-    return svg_week(f"Week of {days[0]}", days, rows)
-
-
-def _box(booking: Booking) -> dict[str, str]:
-    zone = ZoneInfo(booking.job.site.time_zone)
-    return {
-        "start": booking.starts_at.astimezone(zone)
-        .replace(tzinfo=None)
-        .isoformat(timespec="minutes"),
-        "end": booking.ends_at.astimezone(zone).replace(tzinfo=None).isoformat(timespec="minutes"),
-        "label": f"{booking.number} {booking.get_visit_display()} {booking.job.number}",
-    }
 
 
 def _moment(text: str) -> datetime:

@@ -5,6 +5,7 @@ from typing import Any
 from rest_framework import serializers
 
 from contractor.api.callers import EVERYONE, OFFICE
+from contractor.api.desk import Desk
 from contractor.api.filters import Filter
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.strict import StrictModelSerializer
@@ -54,6 +55,13 @@ class JobView(ListAndRead, CreateOnce, PatchSeen):
     }
     search = ("summary", "site__street_address", "site__customer__name")
     brief = ("id", "url", "summary")
+    desk = Desk(
+        add="Open a job",
+        edit="Save the job",
+        done="Job saved",
+        searches={"site": "/api/v1/sites/"},
+        columns=("id", "summary", "site", "openings", "opened_at"),
+    )
     http_method_names = ["get", "post", "patch", "head", "options"]
 
     def make(self, **values: Any) -> Job:

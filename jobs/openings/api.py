@@ -5,6 +5,7 @@ from typing import Any
 from rest_framework import serializers
 
 from contractor.api.callers import OFFICE, PEOPLE, TABLET
+from contractor.api.desk import Banner, Desk, Show
 from contractor.api.filters import Filter
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.strict import StrictModelSerializer
@@ -14,6 +15,8 @@ from fitcheck.kits.models import Kit
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.openings.services import opening_add
+from jobs.verdicts.desk import verdict_show
+from jobs.verdicts.services import verdict_standing
 
 READERS = PEOPLE | {TABLET}
 WRITERS = frozenset({OFFICE, TABLET, "measurer"})
@@ -66,7 +69,23 @@ class OpeningView(ListAndRead, CreateOnce, PatchSeen):
     }
     search = ("name", "job__summary")
     brief = ("id", "url", "name")
+    desk = Desk(
+        add="Add an opening",
+        edit="Save the opening",
+        done="Opening saved",
+        searches={"job": "/api/v1/jobs/", "kit": "/api/v1/kits/"},
+        columns=("id", "name", "job", "enclosure", "stands_on", "shower_head_side", "kit"),
+    )
     http_method_names = ["get", "post", "patch", "head", "options"]
+
+    def desk_show(self, row: Any) -> Show:
+        """Show the verdict that counts for this opening, if there is one."""
+        if not self.detail:
+            return Show()
+        verdict = verdict_standing(opening=self.get_object())
+        if verdict is None:
+            return Show([Banner("unknown", "No verdict yet: survey it, or ask for one.")])
+        return verdict_show(verdict)
 
     def make(self, **values: Any) -> Opening:
         """Add the opening."""

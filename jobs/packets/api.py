@@ -1,8 +1,10 @@
 """Packets over HTTP: ask, watch, fetch, and look up the code on the paper."""
 
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.http import FileResponse
+from django.utils import timezone
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiResponse, extend_schema
 from rest_framework import serializers
@@ -11,6 +13,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, OFFICE, TABLET
+from contractor.api.desk import Banner, Desk, Show, Task
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
 from contractor.api.numbers import NumberField, key_reader
@@ -22,6 +25,7 @@ from jobs.jobs.models import Job
 from jobs.packets.models import Packet, Paper, State
 from jobs.packets.services import packet_ask, packet_retry
 
+WATCHED = timedelta(minutes=5)
 ASKERS = frozenset({OFFICE, TABLET, "lead", "measurer"})
 
 
@@ -114,6 +118,22 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         "state": Filter("state", "Where it stands.", enum=tuple(State.values)),
     }
     brief = ("id", "url", "state", "file_url")
+    desk = Desk(
+        add="Ask for a packet",
+        done="Asked for",
+        searches={"booking": "/api/v1/bookings/", "job": "/api/v1/jobs/"},
+        columns=("id", "job", "booking", "state", "percent", "paper", "asked_at", "asked_by"),
+        hides=frozenset({"state", "stage", "percent", "trouble", "file_url"}),
+        tasks=(
+            Task(
+                "retry",
+                "Try this packet again",
+                "It was given up; the reason stands above.",
+                done="Asked for again",
+                when=lambda row: row["state"] == State.FAILED,
+            ),
+        ),
+    )
     http_method_names = ["get", "post", "head", "options"]
 
     def get_queryset(self) -> Any:
@@ -123,6 +143,16 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
             own = rows.filter(booking__crew__places__member_id=self.caller.member_id)
             return (own | rows.filter(booking=None)).distinct()
         return rows
+
+    def desk_show(self, row: Any) -> Show:
+        """Say where the paper stands; the page asks again by itself until it is done or failed."""
+        if not row:
+            return Show()
+        link = {"url": row["file_url"], "link": "Open the PDF"} if row["file_url"] else {}
+        told = f"{row['stage']}, {row['percent']} %. {row['trouble']}"
+        age = timezone.now() - datetime.fromisoformat(row["asked_at"])
+        waits = row["state"] in {State.WANTED, State.RENDERING} and age < WATCHED
+        return Show([Banner(row["state"], told, **link)], refresh=waits)
 
     def get_serializer_class(self) -> Any:
         """Ask with one shape, answer with another."""

@@ -3,6 +3,7 @@
 from rest_framework import serializers
 
 from contractor.api.callers import OFFICE
+from contractor.api.desk import Desk
 from contractor.api.filters import Filter
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.views import ListAndRead
@@ -46,4 +47,5 @@ class ReminderView(ListAndRead):
         "state": Filter("state", "Where it stands.", enum=tuple(State.values)),
         "booking": Filter("booking_id", "Number of the booking.", key_reader("B")),
     }
+    desk = Desk(columns=("id", "booking", "kind", "due_at", "to", "subject", "state", "trouble"))
     http_method_names = ["get", "head", "options"]

@@ -11,6 +11,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, MEASURER, OFFICE, SCHEDULER, TABLET
+from contractor.api.desk import Desk, Show
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
 from contractor.api.inputs import inputs_checked
@@ -26,6 +27,7 @@ from fitcheck.kits.services import sheet_find
 from jobs.openings.models import Opening
 from jobs.surveys.models import Survey
 from jobs.surveys.services import superseded
+from jobs.verdicts.desk import inputs_of, verdict_show
 from jobs.verdicts.models import State, Verdict
 from jobs.verdicts.services import verdict_give, verdict_replay
 from jobs.verdicts.shapes import VerdictRowSerializer, VerdictSerializer, VerdictToldSerializer
@@ -100,7 +102,18 @@ class VerdictView(ListAndRead):
         "state": Filter("state", "What it says.", enum=tuple(State.values)),
     }
     brief = ("id", "url", "opening", "kit", "state")
+    desk = Desk(
+        add="Ask for a verdict",
+        done="Verdict given",
+        searches={"opening": "/api/v1/openings/", "kit": "/api/v1/kits/"},
+        columns=("id", "state", "opening", "kit", "sheet", "given_at", "given_by"),
+        hides=frozenset({"result"}),
+    )
     http_method_names = ["get", "post", "head", "options"]
+
+    def desk_show(self, row: Any) -> Show:
+        """Draw the verdict on its own page."""
+        return verdict_show(self.get_object(), is_own_page=True) if self.detail else Show()
 
     def get_serializer_class(self) -> Any:
         """Ask with one shape, answer with another, and give lists the short one."""
@@ -159,8 +172,3 @@ class VerdictView(ListAndRead):
         return Response(
             {"agrees": not differs, "differs": differs, "rules_version": verdict.rules_version}
         )
-
-
-def inputs_of(verdict: Verdict) -> dict[str, Any]:
-    """The kept inputs with the sheet's body put back where its digest stands."""
-    return {**verdict.inputs, "sheet": verdict.sheet.body}

@@ -1,0 +1,89 @@
+"""What does a room tell the desk about its pages? Words for its buttons, its tasks, its pictures."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One named action on a row that the desk offers as a form of its own."""
+
+    name: str
+    button: str
+    says: str = ""
+    shape: Any = None
+    done: str = "Done"
+    when: Callable[[Mapping[str, Any]], bool] = lambda data: True
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing shown on the page, and the address where it stands by itself."""
+
+    title: str
+    svg: str
+    url: str = ""
+    earlier: str = ""
+    later: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Facts of a row as words in columns."""
+
+    title: str
+    heads: Sequence[str]
+    rows: Sequence[Sequence[Any]]
+    none: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Banner:
+    """One sentence on top of a row's page; `state` picks its sign and border."""
+
+    state: str
+    text: str
+    url: str = ""
+    link: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """What a page shows beside the plain facts."""
+
+    banners: Sequence[Banner] = ()
+    pictures: Sequence[Picture] = ()
+    tables: Sequence[Table] = ()
+    refresh: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """How one room stands on the desk.
+
+    `searches` names, for a field that holds another row's number, the list that is asked while
+    somebody types; `stands_for` sends the error of a field that the form lacks to one that it has.
+    """
+
+    add: str = "Add"
+    edit: str = "Save changes"
+    done: str = "Saved"
+    form: bool = True
+    lacks: frozenset[str] = frozenset()
+    searches: Mapping[str, str] = field(default_factory=dict)
+    stands_for: Mapping[str, str] = field(default_factory=dict)
+    columns: tuple[str, ...] = ()
+    hides: frozenset[str] = frozenset()
+    tasks: tuple[Task, ...] = ()
+    example: Callable[[], Any] | None = None
+    page_words: frozenset[str] = frozenset()
+
+
+PLAIN = Desk()
+
+
+def desk_of(view: Any) -> Desk:
+    """Read what a view says about its pages; nothing said means the plain words."""
+    found: Desk = getattr(view, "desk", PLAIN)
+    return found

@@ -1,0 +1,137 @@
+"""Which forms stand on a page, what do they hold, and which errors stand beside which field?"""
+
+import json
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.http import QueryDict
+from rest_framework.exceptions import APIException, ParseError
+from rest_framework.renderers import HTMLFormRenderer
+from rest_framework.request import Request
+from rest_framework.utils.serializer_helpers import ReturnDict
+
+from contractor.api.desk import Desk
+from contractor.api.desk_values import label
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """One error in words, linked to the field that it is about, if there is one."""
+
+    text: str
+    hint: str
+    name: str = ""
+    form: str = ""
+
+    @property
+    def at(self) -> str:
+        """The id of the field's input on the page."""
+        return f"{self.form}-{self.name.replace('.', '-')}"
+
+    @property
+    def label(self) -> str:
+        """The field's name in words."""
+        return label(self.name.rpartition(".")[2]) if self.name else ""
+
+
+@dataclass(slots=True)
+class Form:
+    """One form of a page."""
+
+    id: str
+    title: str
+    button: str
+    action: str
+    method: str = "POST"
+    html: str = ""
+    raw: str | None = None
+    says: str = ""
+    version: Any = None
+    asks_why: bool = False
+    is_open: bool = False
+    wrongs: list[Wrong] = field(default_factory=list)
+
+
+def posted(request: Request) -> Any:
+    """Read what was sent; None when it could not be read at all."""
+    with suppress(APIException, ParseError):
+        return request.data
+    return None
+
+
+def wrongs_of(
+    problem: Mapping[str, Any], desk: Desk, names: set[str], form: str = ""
+) -> list[Wrong]:
+    """Tell a problem's errors, each with the field of the form that it belongs to."""
+    found = []
+    for one in problem.get("errors") or [{**problem, "pointer": ""}]:
+        path = [part for part in str(one.get("pointer", "")).split("/") if part]
+        if path:
+            path[0] = desk.stands_for.get(path[0], path[0])
+        name = ".".join(path) if path and path[0] in names else ""
+        found.append(Wrong(str(one["detail"]), str(one.get("hint", "")), name, form))
+    return found
+
+
+def fill(serializer: Any, data: Any, wrongs: list[Wrong]) -> None:
+    """Give a form back what was sent, and put each error beside its field."""
+    errors: dict[str, Any] = {}
+    for wrong in wrongs:
+        *parents, last = wrong.name.split(".")
+        inner = errors
+        for parent in parents:
+            inner = inner.setdefault(parent, {})
+        if isinstance(inner, dict):
+            inner.setdefault(last or "non_field_errors", []).append(
+                f"{wrong.text} {wrong.hint}".strip()
+            )
+    serializer.initial_data = data
+    serializer._validated_data = {}
+    serializer._errors = ReturnDict(errors, serializer=serializer)
+
+
+def drop(serializer: Any, names: frozenset[str]) -> None:
+    """Take fields out of a form that the page does not offer."""
+    for name in names & set(serializer.fields):
+        serializer.fields.pop(name)
+
+
+def guide(serializer: Any, desk: Desk, prefix: str) -> None:
+    """Give each field its id on the page and, for another row's number, where to look it up."""
+    _guide(serializer.fields, desk, prefix)
+
+
+def _guide(fields: Any, desk: Desk, prefix: str) -> None:
+    for name, one in fields.items():
+        style = dict(one.style)
+        style["id"] = f"{prefix}-{name}"
+        style["places"] = "1234"
+        style["says"] = str(one.help_text or "").replace("`", "")
+        if name in desk.searches:
+            style.update(base_template="input.html", search=desk.searches[name])
+        one.style = style
+        if hasattr(one, "fields"):
+            _guide(one.fields, desk, style["id"])
+
+
+def writable(serializer: Any) -> set[str]:
+    """Name the fields that a form of this shape shows."""
+    return {name for name, one in serializer.fields.items() if not one.read_only}
+
+
+def form_html(serializer: Any) -> str:
+    """Draw the fields; empty when there is none to fill."""
+    if not writable(serializer):
+        return ""
+    style = {"template_pack": "rest_framework/horizontal"}
+    drawn: str = HTMLFormRenderer().render(serializer.data, None, {"style": style})
+    return drawn
+
+
+def raw_text(data: Any) -> str:
+    """Write a body as somebody would edit it."""
+    if isinstance(data, QueryDict):
+        data = {k: v for k, v in data.items() if not k.startswith(("_", "csrf"))}
+    return json.dumps(data, indent=2, ensure_ascii=False, default=str)

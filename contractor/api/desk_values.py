@@ -1,0 +1,128 @@
+"""How does a value of an answer stand on a page? As words and links, never as raw structure."""
+
+import re
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+from django.urls import NoReverseMatch, reverse
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString, mark_safe
+
+NUMBER = re.compile(r"^([BCIJMOPST])-\d{4,15}$")
+ROOMS = {
+    "B": "booking",
+    "C": "customer",
+    "I": "integration",
+    "J": "job",
+    "M": "member",
+    "O": "opening",
+    "P": "packet",
+    "S": "site",
+    "T": "tablet",
+}
+KEYS = {"crew": "crew", "kit": "kit", "newest_sheet": "sheet", "sheet": "sheet"}
+UUIDS = {"survey": "survey", "supersedes": "survey", "verdict": "verdict"}
+WORDS = {"id": "Number", "url": "Address", "local": "When", "job": "Job"}
+STATES = frozenset({"fits", "tight", "fails", "unknown", "booked", "cancelled", "done", "failed"})
+NOTHING = mark_safe('<span class="none">none</span>')
+
+
+def label(name: str) -> str:
+    """Turn a field's name into words."""
+    spaced = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).replace("_", " ").strip()
+    return WORDS.get(name, spaced[:1].upper() + spaced[1:].lower())
+
+
+def shown(value: Any, name: str = "") -> SafeString:
+    """Write one value for a reader; everything that came from outside is escaped."""
+    if value is None or value in ("", [], {}):
+        return NOTHING
+    if isinstance(value, bool):
+        return format_html("{}", "yes" if value else "no")
+    if isinstance(value, Mapping):
+        return _computed(value) or _facts(value)
+    if isinstance(value, list | tuple):
+        return _many(list(value), name)
+    return _text(str(value), name)
+
+
+def _text(text: str, name: str) -> SafeString:
+    if isinstance(text, SafeString):
+        return text
+    if name in {"state", "status"} and text in STATES:
+        return format_html('<span class="state {}">{}</span>', text, text)
+    if text.startswith(("http://", "https://")):
+        return format_html('<a href="{}">{}</a>', text, _tail(text))
+    address = link_of(text, name)
+    if address:
+        return format_html('<a href="{}">{}</a>', address, text)
+    if name.endswith("_at"):
+        return _moment(text)
+    return format_html("{}", text)
+
+
+def _tail(text: str) -> str:
+    return "open" if len(text) > 60 else text
+
+
+def link_of(text: str, name: str) -> str:
+    """Find the page of a row named by number, short name or id; empty when it names none."""
+    number = NUMBER.match(text)
+    room = ROOMS[number[1]] if number else KEYS.get(name) or UUIDS.get(name)
+    if not room:
+        return ""
+    try:
+        return reverse(f"{room}-detail", args=[text])
+    except NoReverseMatch:
+        return ""
+
+
+def _moment(text: str) -> SafeString:
+    try:
+        moment = datetime.fromisoformat(text).astimezone(UTC)
+    except ValueError:
+        return format_html("{}", text)
+    words = f"{moment.day} {moment:%b %Y, %H:%M} UTC"
+    return format_html('<time datetime="{}">{}</time>', text, words)
+
+
+def _computed(value: Mapping[str, Any]) -> SafeString | None:
+    """A computed length: inches first, millimetres beside."""
+    if {"mm", "inch"} <= set(value):
+        return format_html("{} <small>({})</small>", value["inch"], value["mm"])
+    return None
+
+
+def _facts(value: Mapping[str, Any]) -> SafeString:
+    rows = ((label(k), shown(v, k)) for k, v in value.items())
+    return format_html(
+        '<dl class="inner">{}</dl>', format_html_join("", "<dt>{}</dt><dd>{}</dd>", rows)
+    )
+
+
+def _many(values: list[Any], name: str) -> SafeString:
+    if all(isinstance(one, Mapping) for one in values):
+        return table_of(values)
+    return format_html_join(", ", "{}", ((shown(one, name),) for one in values))
+
+
+def table_of(rows: list[Mapping[str, Any]]) -> SafeString:
+    """Write a list of objects as a table of the members that any of them fills."""
+    names = [
+        name
+        for name in dict.fromkeys(key for row in rows for key in row)
+        if name != "id" and any(row.get(name) not in (None, "", []) for row in rows)
+    ]
+    heads = format_html_join("", '<th scope="col">{}</th>', ((label(name),) for name in names))
+    lines = format_html_join("", "<tr>{}</tr>", ((_line(row, names),) for row in rows))
+    return format_html(
+        '<div class="wide" tabindex="0" role="region" aria-label="Table">'
+        "<table><thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>",
+        heads,
+        lines,
+    )
+
+
+def _line(row: Mapping[str, Any], names: list[str]) -> SafeString:
+    return format_html_join("", "<td>{}</td>", ((shown(row.get(n), n),) for n in names))

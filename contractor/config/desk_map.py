@@ -1,0 +1,80 @@
+"""What can be done here, in the words of the office's tasks?"""
+
+from typing import Any
+
+from rest_framework.reverse import reverse
+
+from contractor.api.callers import Caller
+
+GROUPS = (
+    (
+        "Measure",
+        (
+            ("survey", "Surveys", "Readings that came in, and the form to post one."),
+            ("opening", "Openings", "The holes that will hold an enclosure."),
+            ("verdict", "Verdicts", "What fits where, and asking about another kit."),
+            ("refused", "Surveys kept aside", "Refused bodies, so that nothing is lost."),
+            ("check-fit", "Would it fit?", "Ask without keeping anything."),
+            ("check-length", "How is a length read?", "Inches and millimetres, exactly."),
+        ),
+    ),
+    (
+        "Plan",
+        (
+            ("booking", "Book a visit", "The crews' week, booking, moving, cancelling."),
+            ("packet", "Packets", "The paper for a visit, and how far it is."),
+            ("reminder", "Reminders", "What customers will be told, and when."),
+        ),
+    ),
+    (
+        "Customers and work",
+        (
+            ("customer", "Customers", "Who has a bathroom."),
+            ("site", "Sites", "Where the work is, and how glass gets in."),
+            ("job", "Jobs", "What the firm has been asked to do."),
+        ),
+    ),
+    (
+        "Kits",
+        (
+            ("kit", "Kits", "The catalogue."),
+            ("sheet", "Rule sheets", "Published versions, and publishing the next."),
+        ),
+    ),
+    (
+        "People and access",
+        (
+            ("member", "People", "Who works here, in which role."),
+            ("crew", "Crews", "Who goes out together, and how many hands that makes."),
+            ("tablet", "Tablets", "Tokens for the field, issued and revoked."),
+            ("integration", "Programs of others", "Tokens for scheduling tools."),
+        ),
+    ),
+    (
+        "What happened",
+        (
+            ("history", "History", "Who changed what, when and why."),
+            ("change", "Change feed", "As programs read it, from the start."),
+        ),
+    ),
+)
+FOR_PROGRAMS = (("docs", "API documentation", "Every address, tried out in the browser."),)
+
+
+def desk_map(caller: Caller, views: dict[str, Any]) -> list[dict[str, Any]]:
+    """List the tasks by group that this caller may do; `views` are the rooms by their base name."""
+    groups = [
+        {"title": title, "links": [_link(*one) for one in tasks if _open_to(caller, views[one[0]])]}
+        for title, tasks in GROUPS
+    ]
+    docs = [{"url": reverse(name), "text": text, "says": says} for name, text, says in FOR_PROGRAMS]
+    return [*(one for one in groups if one["links"]), {"title": "For programs", "links": docs}]
+
+
+def _open_to(caller: Caller, view: Any) -> bool:
+    roles = view.roles.get("list") or view.roles.get("create", frozenset())
+    return caller.role in roles
+
+
+def _link(name: str, text: str, says: str) -> dict[str, str]:
+    return {"url": reverse(f"{name}-list"), "text": text, "says": says}
