@@ -1,0 +1,171 @@
+"""What pull and shear does the worst screw of a bracket or hinge get from the door it carries?"""
+
+import math
+from dataclasses import dataclass
+
+from fitcheck.rules.brackets import Hinges, heel_tension, hinge_couple, stack_lever
+from fitcheck.rules.force import force_json, weight_lbf
+from fitcheck.rules.length import NM_PER_INCH
+from fitcheck.rules.rail import RAIL, rail_read
+from fitcheck.rules.strict import Strict
+from fitcheck.rules.structure_inputs import force_of, inches_of, mass_of
+
+BRACKET = ("reach", "screw_height", "screws", "top_row", "thickness", "metal")
+_HINGE = ("kind", "mass", "width", "hinge_centres", "offset", "hinges")
+_LOAD = ("kind", "down", "outward")
+KINDS = ("rail", "hinge", "load")
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """How a bracket or hinge leaf sits on the wall and how many screws hold it."""
+
+    reach_in: float
+    screw_height_in: float
+    screws: int
+    top_row: int
+    thickness_nm: int
+    metal: str
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """The pull and the shear of the worst screw, and when they occur."""
+
+    name: str
+    pull_lbf: float
+    shear_lbf: float
+
+    def as_json(self) -> dict[str, object]:
+        """Return the case as plain JSON, loads rounded up."""
+        return {
+            "case": self.name,
+            "pull": force_json(self.pull_lbf, "up"),
+            "shear": force_json(self.shear_lbf, "up"),
+        }
+
+
+def bracket_read(own: Strict) -> Bracket:
+    """Read a bracket; mistakes are noted on `own`.
+
+    Args:
+        own: the opened bracket [-].
+
+    Returns:
+        The bracket [-].
+    """
+    screws = own.integer("screws", 1, 20)
+    top_row = own.integer("top_row", 1, 20) if own.has("top_row") else 1
+    if top_row > screws:
+        own.refuse("top_row", "not_in_range", "The top row has no more screws than the bracket.")
+    return Bracket(
+        inches_of(own, "reach", zero=True),
+        inches_of(own, "screw_height"),
+        screws,
+        top_row,
+        own.length("thickness").nm,
+        own.choice("metal", ("steel", "aluminium"), "aluminium"),
+    )
+
+
+def demand_read(outer: Strict, bracket: Bracket, stack_nm: int, slam: float) -> tuple[Case, ...]:
+    """Read what hangs there and work out what the worst screw gets; mistakes are noted.
+
+    Source: equilibrium; the stack is added to the lever, for tile and board hold no moment.
+
+    Args:
+        outer: the opened question, with its member "demand" [-].
+        bracket: the bracket [-].
+        stack_nm: finish, mortar and board over the structure [nm].
+        slam: factor on the moving weight [-].
+
+    Returns:
+        The cases; none when a mistake was noted [-].
+    """
+    before = len(outer.errors)
+    kind = _kind(outer)
+    cases = {"rail": _rail, "hinge": _hinge, "load": _load}[kind](outer, bracket, stack_nm, slam)
+    return () if len(outer.errors) > before else cases
+
+
+def bracket_case(
+    name: str, down_lbf: float, out_lbf: float, bracket: Bracket, stack_nm: int
+) -> Case:
+    """Return the worst screw of a bracket under a load down and a pull out.
+
+    Source: equilibrium about the heel; only the top row holds the pull, all screws the shear.
+
+    Args:
+        name: when it occurs [-].
+        down_lbf: load down [lbf].
+        out_lbf: pull straight out [lbf].
+        bracket: the bracket [-].
+        stack_nm: finish, mortar and board over the structure [nm].
+
+    Returns:
+        The case [lbf].
+    """
+    lever = stack_lever(bracket.reach_in, stack_nm / NM_PER_INCH)
+    pull = heel_tension(down_lbf, lever, bracket.screw_height_in) / bracket.top_row
+    return Case(name, pull + out_lbf / bracket.top_row, down_lbf / bracket.screws)
+
+
+def hinge_cases(hinges: Hinges, bracket: Bracket, stack_nm: int, slam: float) -> tuple[Case, Case]:
+    """Return the worst screw of the top hinge, door shut and door open.
+
+    Shut, the couple pulls the screws of a side-wall jamb; open, it lies along the wall and shears
+    them. One hinge is taken to carry the whole weight, and a third hinge does not share the pull.
+
+    Source: equilibrium.
+
+    Args:
+        hinges: the door [-].
+        bracket: the hinge's wall leaf [-].
+        stack_nm: finish, mortar and board over the structure [nm].
+        slam: factor on the door's weight [-].
+
+    Returns:
+        The two cases [lbf].
+    """
+    couple, weight = hinge_couple(hinges) * slam, hinges.weight_lbf * slam
+    hung = bracket_case("", weight, 0.0, bracket, stack_nm)
+    sideways = couple / bracket.screws
+    return (
+        Case("door shut", hung.pull_lbf + couple / bracket.screws, hung.shear_lbf),
+        Case("door open", hung.pull_lbf, math.hypot(hung.shear_lbf, sideways)),
+    )
+
+
+def _kind(outer: Strict) -> str:
+    demand = outer.members.get("demand")
+    named = demand.get("kind") if isinstance(demand, dict) else None
+    probe = Strict({"kind": named}, f"{outer.pointer}/demand", outer.errors)
+    return probe.choice("kind", KINDS)
+
+
+def _rail(outer: Strict, bracket: Bracket, stack_nm: int, slam: float) -> tuple[Case, ...]:
+    rail = rail_read(outer.child("demand", ("kind", *RAIL)))
+    if rail is None or outer.errors:
+        return ()
+    reaction = rail.worst(slam).reaction
+    return (bracket_case("panels at this end", reaction, 0.0, bracket, stack_nm),)
+
+
+def _hinge(outer: Strict, bracket: Bracket, stack_nm: int, slam: float) -> tuple[Case, ...]:
+    own = outer.child("demand", _HINGE)
+    own.integer("hinges", 2, 6)
+    hinges = Hinges(
+        weight_lbf(mass_of(own, "mass")),
+        inches_of(own, "width"),
+        inches_of(own, "offset", zero=True),
+        inches_of(own, "hinge_centres"),
+    )
+    return () if outer.errors else hinge_cases(hinges, bracket, stack_nm, slam)
+
+
+def _load(outer: Strict, bracket: Bracket, stack_nm: int, slam: float) -> tuple[Case, ...]:
+    own = outer.child("demand", _LOAD)
+    down, out = force_of(own, "down") * slam, force_of(own, "outward", "0 N") * slam
+    if outer.errors:
+        return ()
+    return (bracket_case("load as given", down, out, bracket, stack_nm),)

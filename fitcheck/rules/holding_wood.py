@@ -1,0 +1,183 @@
+"""Does a wood screw or lag hold what it gets, deep enough and with the stack as a gap?"""
+
+from dataclasses import dataclass
+from math import hypot
+
+from fitcheck.rules import tables
+from fitcheck.rules.compare import Asked, advised
+from fitcheck.rules.demand import Bracket, Case
+from fitcheck.rules.finding import Finding
+from fitcheck.rules.force import Share, force_json, holds, spoken_finding
+from fitcheck.rules.length import inch_text, mm_text
+from fitcheck.rules.strict import Strict
+from fitcheck.rules.survey import House
+from fitcheck.rules.tables_fixings import (
+    DOWEL_BEARING_BRACKET,
+    GRAVITY_WHEN_UNKNOWN,
+    LAG_SCREWS,
+    LOAD_DURATION,
+    ROOT_TENSION_SHARE,
+    WOOD_GRAVITY,
+)
+from fitcheck.rules.wood_screw import (
+    WoodCapacity,
+    WoodJoint,
+    gravity_of,
+    nominal_nm,
+    wood_holds,
+)
+
+WOOD = ("kind", "species", "screw", "wet", "duration")
+SPECIES = (*WOOD_GRAVITY.value, "unknown")
+DURATIONS = tuple(LOAD_DURATION.value)
+
+
+@dataclass(frozen=True, slots=True)
+class WoodAsked:
+    """A joint in wood, with the words it was asked in."""
+
+    joint: WoodJoint
+    species: str
+    duration: str
+
+
+def wood_read(own: Strict, bracket: Bracket, stack_nm: int) -> WoodAsked:
+    """Read a screw in wood; mistakes are noted on `own`.
+
+    Args:
+        own: the opened base [-].
+        bracket: the bracket that the screw goes through [-].
+        stack_nm: finish, mortar and board over the wood [nm].
+
+    Returns:
+        The joint [-].
+    """
+    screw = own.child("screw", ("size", "length"))
+    size = screw.text("size")
+    length = screw.length("length")
+    try:
+        nominal_nm(size)
+    except ValueError as error:
+        lags = ", ".join(LAG_SCREWS.value)
+        screw.refuse("size", "not_a_choice", str(error), f'write "#10", or a lag: {lags}')
+    species = own.choice("species", SPECIES, "unknown")
+    duration = own.choice("duration", DURATIONS, "permanent")
+    joint = WoodJoint(
+        size,
+        length.nm,
+        bracket.thickness_nm,
+        DOWEL_BEARING_BRACKET.value[bracket.metal],
+        stack_nm,
+        gravity_of(species),
+        LOAD_DURATION.value[duration],
+        own.flag("wet", default=False),
+    )
+    return WoodAsked(joint, species, duration)
+
+
+def wood_findings(
+    place: str, asked: WoodAsked, cases: tuple[Case, ...], house: House
+) -> tuple[tuple[Finding, ...], dict[str, object] | None, dict[str, object]]:
+    """Compare what the worst screw gets with what it holds in wood.
+
+    Source: NDS 2018, chapter 12; TR12 for the stack.
+
+    Args:
+        place: the fixing [-].
+        asked: the joint [-].
+        cases: what the worst screw gets [-].
+        house: the firm's settings [-].
+
+    Returns:
+        The findings, the capacity and the settings that were used [-].
+    """
+    settings: dict[str, object] = {
+        "species": asked.species,
+        "gravity": f"{asked.joint.gravity:g}",
+        "duration_factor": f"{asked.joint.duration:g}",
+        "duration": asked.duration,
+    }
+    try:
+        capacity = wood_holds(asked.joint)
+    except ValueError as error:
+        return (_too_short(place, asked.joint, str(error)),), None, settings
+    findings = [_species(place, asked.species), _services(place, asked.joint, capacity, house)]
+    findings += [one for case in cases for one in _case(place, case, capacity)]
+    return tuple(one for one in findings if one), _capacity_json(capacity), settings
+
+
+def _case(place: str, case: Case, capacity: WoodCapacity) -> list[Finding]:
+    where = f"{place}, {case.name}"
+    together = Asked(
+        "fixing.together",
+        "Does the worst screw hold pull and shear at once?",
+        where,
+        LOAD_DURATION.source,
+        "Use longer or more screws, a taller bracket or a thinner stack, or fit blocking.",
+    )
+    root = Asked(
+        "fixing.root",
+        "Is the screw itself strong enough for the pull?",
+        where,
+        ROOT_TENSION_SHARE.source,
+        "Use a thicker screw.",
+    )
+    load = hypot(case.pull_lbf, case.shear_lbf)
+    held = Share(load, capacity.at(case.pull_lbf, case.shear_lbf))
+    return [holds(together, held), holds(root, Share(case.pull_lbf, capacity.root_lbf))]
+
+
+def _species(place: str, species: str) -> Finding | None:
+    if species != "unknown":
+        return None
+    asked = Asked(
+        "fixing.species",
+        "Which wood is the stud?",
+        place,
+        GRAVITY_WHEN_UNKNOWN.source,
+        "",
+    )
+    do = f"Nothing to do: it is taken as weak as the lightest studs sold ({_gravity()})."
+    return spoken_finding(asked, "not known", "a species of the table, or weak", "fits", do)
+
+
+def _gravity() -> str:
+    return f"specific gravity {GRAVITY_WHEN_UNKNOWN.value:g}"
+
+
+def _services(place: str, joint: WoodJoint, capacity: WoodCapacity, house: House) -> Finding:
+    reach = inch_text(capacity.penetration_nm, house.mark, "up")
+    asked = Asked(
+        "fixing.services",
+        f"Does the {joint.size} screw stay within {house.safe_reach} of the stud's face?",
+        place,
+        tables.PROTECTED_ZONE.source,
+        f"Locate pipes and cables first: the screw goes {reach} into the stud. A steel nail plate "
+        "means stop.",
+    )
+    return advised(asked, capacity.penetration_nm, house, most_nm=house.safe_reach.nm)
+
+
+def _too_short(place: str, joint: WoodJoint, why: str) -> Finding:
+    asked = Asked(
+        "fixing.embedment",
+        f"Does the {joint.size} screw go far enough into the wood to count?",
+        place,
+        tables.LEAST_PENETRATION_DIAMETERS.source,
+        "",
+    )
+    left = joint.length_nm - joint.bracket_nm - joint.stack_nm
+    reading = mm_text(left) if left > 0 else "it never reaches the wood"
+    return spoken_finding(
+        asked, reading, "six diameters, lags four", "fails", f"Use a longer screw: {why}."
+    )
+
+
+def _capacity_json(capacity: WoodCapacity) -> dict[str, object]:
+    return {
+        "penetration": mm_text(capacity.penetration_nm),
+        "withdrawal": force_json(capacity.out_lbf, "down"),
+        "lateral": force_json(capacity.lateral_lbf, "down"),
+        "lateral_modes": capacity.lateral.as_json(),
+        "root": force_json(capacity.root_lbf, "down"),
+    }
