@@ -1,0 +1,295 @@
+"""Which values agree best with readings that over-determine them, and which reading does not?"""
+
+import math
+from dataclasses import dataclass
+from statistics import NormalDist
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitcheck.rules import tables_shape
+
+Array = NDArray[np.float64]
+_NORMAL = NormalDist()
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """An adjustment by observation equations, with everything that judges its readings."""
+
+    solution: Array
+    covariance: Array
+    gains: Array
+    seen: Array
+    residuals: Array
+    residual_cofactors: Array
+    sigmas: Array
+    rank: int
+
+    @property
+    def freedom(self) -> int:
+        """Return how many readings are more than was needed."""
+        return len(self.residuals) - self.rank
+
+
+def fit(design: Array, readings: Array, sigmas: Array) -> Fit:
+    """Adjust readings l to the model A x: v = A x - l with the least sum of (v/sigma)^2.
+
+    Source: adjustment by observation equations, Q_vv = C_l - A (A^T P A)^-1 A^T. Directions of x
+    that no reading determines are left at zero and are told by `seen`.
+
+    Args:
+        design: A, one row per reading, one column per unknown [-].
+        readings: l [mm].
+        sigmas: standard uncertainty of each reading, more than zero [mm].
+
+    Returns:
+        The adjustment [mm].
+
+    Raises:
+        ValueError: there is no reading, or a sigma is not more than zero.
+    """
+    if not len(readings) or not np.all(sigmas > 0):
+        raise ValueError("an adjustment needs readings, each with an uncertainty above zero")
+    left, strength, right = np.linalg.svd(design / sigmas[:, None], full_matrices=False)
+    kept = strength > tables_shape.RANK_TOLERANCE.value * strength.max(initial=0.0)
+    left, strength, right = left[:, kept], strength[kept], right[kept]
+    gains = (right.T / strength) @ left.T / sigmas
+    solution = gains @ readings
+    shown = np.eye(len(readings)) - left @ left.T
+    return Fit(
+        solution,
+        (right.T / strength**2) @ right,
+        gains,
+        right.T @ right,
+        design @ solution - readings,
+        shown * np.outer(sigmas, sigmas),
+        sigmas,
+        int(kept.sum()),
+    )
+
+
+def redundancies(adjusted: Fit) -> Array:
+    """Return the share of a mistake in each reading that would show in its own residual.
+
+    Source: Baarda 1968 as restated, r_i = (Q_vv P)_ii; they add up to the degrees of freedom.
+
+    Args:
+        adjusted: the adjustment [-].
+
+    Returns:
+        The redundancy numbers, 0 (not checkable) to 1 [-].
+    """
+    shares: Array = np.clip(np.diag(adjusted.residual_cofactors) / adjusted.sigmas**2, 0.0, 1.0)
+    return shares
+
+
+def checkable(adjusted: Fit) -> NDArray[np.bool_]:
+    """Return which readings the others can check at all.
+
+    Args:
+        adjusted: the adjustment [-].
+
+    Returns:
+        True where the redundancy is above the firm's least [-].
+    """
+    return redundancies(adjusted) > tables_shape.LEAST_REDUNDANCY.value
+
+
+def standardised(adjusted: Fit) -> Array:
+    """Return each residual over its own standard deviation; zero where nothing checks a reading.
+
+    Source: Baarda 1968 as restated, w_i = v_i / (sigma_i sqrt(r_i)).
+
+    Args:
+        adjusted: the adjustment [-].
+
+    Returns:
+        The standardised residuals [-].
+    """
+    spread = adjusted.sigmas * np.sqrt(redundancies(adjusted))
+    seen = checkable(adjusted)
+    return np.where(seen, adjusted.residuals / np.where(seen, spread, 1.0), 0.0)
+
+
+def mistakes_estimated(adjusted: Fit) -> Array:
+    """Return how far each reading would be off if it alone were mistaken: -v_i / r_i.
+
+    Source: derived from the adjustment by observation equations.
+
+    Args:
+        adjusted: the adjustment [-].
+
+    Returns:
+        Reading less truth; zero where nothing checks a reading [mm].
+    """
+    seen = checkable(adjusted)
+    shares = np.where(seen, redundancies(adjusted), 1.0)
+    return np.where(seen, -adjusted.residuals / shares, 0.0)
+
+
+def detectable(adjusted: Fit) -> Array:
+    """Return the smallest mistake in each reading that snooping finds four times in five.
+
+    Source: Baarda 1968 as restated, MDB = delta_0 sigma / sqrt(r), delta_0 = 4.132.
+
+    Args:
+        adjusted: the adjustment [-].
+
+    Returns:
+        The least detectable mistakes; infinite where nothing checks a reading [mm].
+    """
+    seen = checkable(adjusted)
+    shares = np.where(seen, redundancies(adjusted), 1.0)
+    return np.where(seen, noncentrality() * adjusted.sigmas / np.sqrt(shares), np.inf)
+
+
+def correlation(adjusted: Fit, one: int, other: int) -> float:
+    """Return how alike the residuals answer to mistakes in two readings; 1 cannot be told apart.
+
+    Source: derived, rho_ij = q_ij / sqrt(q_ii q_jj) of Q_vv.
+
+    Args:
+        adjusted: the adjustment [-].
+        one: index of a reading [-].
+        other: index of another reading [-].
+
+    Returns:
+        The correlation, -1 to 1; zero when one of them is not checkable [-].
+    """
+    if not checkable(adjusted)[[one, other]].all():
+        return 0.0
+    q = adjusted.residual_cofactors
+    return float(q[one, other] / math.sqrt(q[one, one] * q[other, other]))
+
+
+def left_over(adjusted: Fit, mistake: Array | None = None) -> float:
+    """Return the sum of (v/sigma)^2 that is left when a supposed mistake is taken off.
+
+    Source: derived, v + M e with M = Q_vv P, so that only e is needed and no second adjustment.
+
+    Args:
+        adjusted: the adjustment [-].
+        mistake: what is taken off each reading; nothing when left out [mm].
+
+    Returns:
+        The weighted sum of squares [-].
+    """
+    weights = 1.0 / adjusted.sigmas**2
+    residuals = adjusted.residuals
+    if mistake is not None:
+        residuals = residuals + adjusted.residual_cofactors @ (weights * mistake)
+    return float(np.sum(weights * residuals**2))
+
+
+def critical() -> float:
+    """Return the standardised residual above which a reading is suspected.
+
+    Source: Baarda 1968 as restated; alpha 0.001 two-sided gives 3.2905.
+
+    Returns:
+        The critical value [-].
+    """
+    return _NORMAL.inv_cdf(1 - tables_shape.SNOOPING_ALPHA.value / 2)
+
+
+def noncentrality() -> float:
+    """Return delta_0, the shift that is found with the chosen alpha and power.
+
+    Source: Baarda 1968 as restated; alpha 0.001 and power 0.80 give 4.132.
+
+    Returns:
+        The shift in standard deviations [-].
+    """
+    return critical() + _NORMAL.inv_cdf(tables_shape.SNOOPING_POWER.value)
+
+
+def chi_square_tail(value: float, freedom: int) -> float:
+    """Return the chance that a sum of squares is at least this large when nothing is wrong.
+
+    Source: closed form for whole degrees of freedom.
+
+    Args:
+        value: the weighted sum of squares, zero or more [-].
+        freedom: degrees of freedom, zero or more [-].
+
+    Returns:
+        The chance; 1 when there is no freedom, for nothing can then disagree [-].
+
+    Raises:
+        ValueError: the value or the degrees of freedom are less than zero.
+    """
+    if value < 0 or freedom < 0:
+        raise ValueError("neither a sum of squares nor its freedom is less than zero")
+    if freedom == 0:
+        return 1.0
+    half = value / 2
+    if freedom % 2 == 0:
+        terms = (math.pow(half, k) / math.factorial(k) for k in range(freedom // 2))
+        return math.exp(-half) * sum(terms)
+    tail = math.erfc(math.sqrt(half))
+    steps = range(1, (freedom - 1) // 2 + 1)
+    return tail + math.exp(-half) * sum(
+        math.pow(half, k - 0.5) / math.gamma(k + 0.5) for k in steps
+    )
+
+
+def chi_square_limit(alpha: float, freedom: int) -> float:
+    """Return the sum of squares that is exceeded with chance alpha when nothing is wrong.
+
+    Source: the closed form of the tail, halved down to the last digit.
+
+    Args:
+        alpha: chance of a false alarm, more than zero and less than one [-].
+        freedom: degrees of freedom, one or more [-].
+
+    Returns:
+        The limit [-].
+
+    Raises:
+        ValueError: alpha or the degrees of freedom are out of range.
+    """
+    if not 0 < alpha < 1 or freedom < 1:
+        raise ValueError("a limit needs an alpha between 0 and 1 and a degree of freedom")
+    low, high = 0.0, 1.0
+    while chi_square_tail(high, freedom) > alpha:
+        high *= 2
+    for _ in range(100):
+        middle = (low + high) / 2
+        low, high = (middle, high) if chi_square_tail(middle, freedom) > alpha else (low, middle)
+    return high
+
+
+def worst_reading(adjusted: Fit) -> int | None:
+    """Return the one reading that snooping rejects, if there is one: the largest |w| only.
+
+    Source: Baarda 1968 as restated: one at a time, then adjust again.
+
+    Args:
+        adjusted: the adjustment [-].
+
+    Returns:
+        The index of the reading, or None when no |w| exceeds the critical value [-].
+    """
+    sizes = np.abs(standardised(adjusted))
+    worst = int(np.argmax(sizes))
+    return worst if sizes[worst] > critical() else None
+
+
+def rivals(adjusted: Fit, suspect: int) -> tuple[int, ...]:
+    """Return the readings that explain the disagreement nearly as well as the suspect does.
+
+    Source: derived: taking reading i off lowers the sum of squares by w_i^2, so that the odds of
+    i against j are exp((w_i^2 - w_j^2) / 2); the least odds are a house setting.
+
+    Args:
+        adjusted: the adjustment [-].
+        suspect: index of the reading with the largest |w| [-].
+
+    Returns:
+        Indices of the others; none when the suspect stands alone [-].
+    """
+    gains = standardised(adjusted) ** 2
+    near = 2 * math.log(tables_shape.TELL_APART_ODDS.value)
+    close = (gains[suspect] - gains < near) & checkable(adjusted)
+    return tuple(int(one) for one in np.flatnonzero(close) if one != suspect)

@@ -1,0 +1,250 @@
+"""Which one more reading would help most?"""
+
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+import numpy as np
+
+from fitcheck.rules import tables_shape
+from fitcheck.rules.adjustment import UNDECIDED, Shape, Solved
+from fitcheck.rules.finding import Need, uncertainty_text
+from fitcheck.rules.least_squares import (
+    Array,
+    Fit,
+    checkable,
+    correlation,
+    detectable,
+    fit,
+    mistakes_estimated,
+    redundancies,
+)
+from fitcheck.rules.length import NM_PER_MM, Length, inch_text, length_parse
+from fitcheck.rules.quadrilateral import (
+    BOW,
+    UNKNOWNS,
+    Observation,
+    expected,
+    observations,
+    width_row,
+)
+from fitcheck.rules.readings import need_text
+from fitcheck.rules.survey import Reading, Tool
+
+_PLACES = (
+    ("lean", "left"),
+    ("lean", "right"),
+    ("sill_level", "none"),
+    ("diagonal", "left"),
+    ("diagonal", "right"),
+)
+_SPARE_LENGTH_NM = 1_500_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How much is known of the widths that matter; less is better in every member."""
+
+    untold: int
+    muddled: float
+    unchecked: int
+    hidden_mm: float
+    u_mm: float
+
+    @property
+    def rank(self) -> tuple[float, ...]:
+        """Return the order in which readings are preferred: told, untangled, checked, sure."""
+        hidden, u = round(self.hidden_mm, 2), round(self.u_mm, 3)
+        return self.untold, round(self.muddled, 1), self.unchecked, hidden, u
+
+    def as_json(self) -> dict[str, object]:
+        """Return the standing as plain JSON."""
+        hidden = None if np.isinf(self.hidden_mm) else uncertainty_text(self.hidden_mm)
+        return {
+            "widths_untold": self.untold,
+            "readings_unchecked": self.unchecked,
+            "largest_hidden_mistake": hidden,
+            "largest_uncertainty": uncertainty_text(self.u_mm) if self.u_mm else None,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """The reading to take next, why, and what it changes."""
+
+    need: Need
+    again: bool
+    needed: bool
+    why: str
+    before: Standing
+    after: Standing
+
+    def as_json(self) -> dict[str, object]:
+        """Return the advice as plain JSON."""
+        return {
+            "quantity": self.need.quantity,
+            "side": self.need.side,
+            "height": self.need.height,
+            "again": self.again,
+            "needed": self.needed,
+            "do": f"Read {need_text(self.need)}{' again' if self.again else ''}.",
+            "why": self.why,
+            "before": self.before.as_json(),
+            "after": self.after.as_json(),
+        }
+
+
+def reading_advised(shape: Shape, heights_nm: tuple[int, ...]) -> Advice:
+    """Choose the reading that helps most: it tells what is untold, untangles, checks, or sharpens.
+
+    Every place that could be read, or read again, is tried in the design of the adjustment; the
+    values need not be known for that.
+
+    Source: derived from the adjustment: the hidden mistake is the least detectable one times what
+    it does to a width that matters.
+
+    Args:
+        shape: the adjusted opening [mm].
+        heights_nm: the heights whose widths matter [nm].
+
+    Returns:
+        The advice [-].
+
+    Raises:
+        ValueError: no height matters.
+    """
+    if not heights_nm:
+        raise ValueError("say at which heights the widths matter")
+    before = standing(shape, heights_nm)
+    tried = [(standing(shape, heights_nm, each), each) for each in _candidates(shape, heights_nm)]
+    after, best = min(tried, key=lambda pair: pair[0].rank)
+    again = any(_place(best) == _place(each) for each in shape.solved.seen)
+    needed = bool(before.untold or before.muddled or before.unchecked)
+    height = None if best.height is None or best.quantity == "diagonal" else _height(best.height)
+    need = Need(best.quantity, best.side, height)
+    return Advice(need, again, needed, _why(before, after), before, after)
+
+
+def _why(before: Standing, after: Standing) -> str:
+    if after.untold < before.untold:
+        return "A width that matters cannot be told without it."
+    if after.muddled < before.muddled:
+        return "The readings contradict each other and cannot say which is wrong; this one can."
+    if after.unchecked < before.unchecked:
+        return "A mistake in one of the readings would show nowhere else."
+    if round(after.hidden_mm, 2) < round(before.hidden_mm, 2):
+        return "It lowers most the mistake that could still hide."
+    return "It lowers most the uncertainty of the widths that matter."
+
+
+def standing(
+    shape: Shape, heights_nm: tuple[int, ...], extra: Observation | None = None
+) -> Standing:
+    """Return how much is known of the widths that matter, with or without one more reading.
+
+    Source: derived from the adjustment.
+
+    Args:
+        shape: the adjusted opening [mm].
+        heights_nm: the heights whose widths matter [nm].
+        extra: one more reading, as if it had been taken [mm].
+
+    Returns:
+        The standing [-].
+    """
+    solved = _with(shape.solved, extra)
+    rows = [_row(solved, nm / NM_PER_MM) for nm in heights_nm]
+    told = [row for row in rows if solved.along(row) is not None]
+    answers = np.abs(np.array([row @ solved.fit.gains for row in told])).reshape(len(told), -1)
+    seen, least = checkable(solved.fit), detectable(solved.fit)
+    matters = (answers > tables_shape.LEAST_REDUNDANCY.value).any(axis=0)
+    hidden = np.where(seen, answers * np.where(seen, least, 0.0), 0.0)
+    return Standing(
+        untold=len(rows) - len(told),
+        muddled=_muddle(shape, solved.fit),
+        unchecked=int((matters & ~seen).sum()),
+        hidden_mm=float(hidden.max(initial=0.0)),
+        u_mm=max((solved.doubt(row) for row in told), default=0.0),
+    )
+
+
+def _row(solved: Solved, height: float) -> Array:
+    _, row = width_row(height, solved.shape, solved.frame)
+    return row if solved.bowed else np.where(np.arange(len(UNKNOWNS)) == BOW, 0.0, row)
+
+
+def _with(solved: Solved, extra: Observation | None) -> Solved:
+    if extra is None:
+        return solved
+    value, row = expected(extra, solved.shape, solved.frame)
+    row = row if solved.bowed else np.where(np.arange(len(UNKNOWNS)) == BOW, 0.0, row)
+    design = np.vstack([solved.design, row])
+    seen = (*solved.seen, replace(extra, value=value))
+    # what is asked of the design needs no values: the residuals so far are kept, the new one is 0
+    residuals = np.append(-solved.fit.residuals, 0.0)
+    again = fit(design, residuals, np.append(solved.fit.sigmas, extra.sigma))
+    return replace(solved, seen=seen, design=design, fit=again)
+
+
+def _muddle(shape: Shape, adjusted: Fit) -> float:
+    """Return how badly the suspected readings are still mixed up: 0 when they would be told apart."""
+    if shape.state != UNDECIDED:
+        return 0.0
+    ids = [each.id for each in shape.solved.seen]
+    suspects = {one for each in shape.suspected for one in each.readings}
+    numbers = [n for n, one in enumerate(ids) if one in suspects]
+    off = mistakes_estimated(shape.solved.fit)
+    apart = [
+        (off[n] / adjusted.sigmas[n]) ** 2
+        * redundancies(adjusted)[n]
+        * (1 - correlation(adjusted, n, other) ** 2)
+        for one, two in combinations(numbers, 2)
+        for n, other in ((one, two), (two, one))
+    ]
+    return 1.0 / (1.0 + float(min(apart, default=0.0)))
+
+
+def _candidates(shape: Shape, heights_nm: tuple[int, ...]) -> list[Observation]:
+    top = shape.solved.frame.top
+    heights = {0.0, top / 2, top} | {nm / NM_PER_MM for nm in heights_nm}
+    heights |= {e.height for e in shape.solved.seen if e.quantity == "width" and e.height}
+    wanted = [_usual("width", "none", height) for height in sorted(heights)]
+    wanted += [_usual(quantity, side, top) for quantity, side in _PLACES]
+    again = [
+        replace(_usual(e.quantity, e.side, e.height), over=e.over)
+        for e in shape.solved.seen
+        if e.quantity == "ceiling_height"
+    ]
+    return wanted + again
+
+
+def _usual(quantity: str, side: str, height: float | None) -> Observation:
+    """Return a reading as the firm usually takes it; its value does not matter here."""
+    level = quantity in ("lean", "sill_level")
+    step = tables_shape.USUAL_LEVEL_GRADUATION if level else tables_shape.USUAL_GRADUATION
+    tool = Tool(
+        "level" if level else "tape",
+        "none" if level else tables_shape.USUAL_TOOL_CLASS.value,
+        length_parse(step.value),
+        hook=False,
+    )
+    up = None if height is None else Length(round(height * NM_PER_MM), "")
+    reading = Reading(
+        "one more reading",
+        quantity,
+        side,
+        up if quantity in ("width", "diagonal") else None,
+        up if quantity == "lean" else None,
+        Length(_SPARE_LENGTH_NM, ""),
+        tool,
+        "-",
+        "-",
+    )
+    return observations((reading,))[0]
+
+
+def _place(each: Observation) -> tuple[str, str, float | None]:
+    return each.quantity, each.side, each.height if each.quantity == "width" else None
+
+
+def _height(mm: float) -> str:
+    return inch_text(round(mm * NM_PER_MM), 64)
