@@ -13,7 +13,7 @@ REST_FRAMEWORK: dict[str, Any] = {
     ],
     "DEFAULT_PERMISSION_CLASSES": ["contractor.api.roles.RolePermission"],
     "DEFAULT_RENDERER_CLASSES": [
-        "rest_framework.renderers.JSONRenderer",
+        "contractor.api.renderers.WrittenRenderer",
         "contractor.api.pages.DeskRenderer",
     ],
     "DEFAULT_PARSER_CLASSES": [
@@ -51,7 +51,7 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "contractor.api.parsers.MergePatchParser",
         "contractor.api.parsers.PhotoParser",
     ],
-    "RENDERER_WHITELIST": ["rest_framework.renderers.JSONRenderer"],
+    "RENDERER_WHITELIST": ["contractor.api.renderers.WrittenRenderer"],
     "SCHEMA_PATH_PREFIX": r"/api/v1",
     "ENUM_ADD_EXPLICIT_BLANK_NULL_CHOICE": False,
     "ENUM_NAME_OVERRIDES": {
