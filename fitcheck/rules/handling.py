@@ -24,7 +24,9 @@ class Lift:
     coupling: Coupling
 
 
-def recommended_weight_limit(lift: Lift, units: Units = "metric") -> float:
+def recommended_weight_limit(
+    lift: Lift, units: Units = "metric", *, began_at: float | None = None
+) -> float:
     """Return the load that nearly all healthy workers can lift in this task.
 
     A lift-only screen: carrying, stairs, one hand, kneeling and slippery floors lie outside it.
@@ -34,6 +36,8 @@ def recommended_weight_limit(lift: Lift, units: Units = "metric") -> float:
     Args:
         lift: the task [cm, in, deg, 1/min, h].
         units: "metric" or "us" [-].
+        began_at: height of the hands where the lift began, for the end of a lift: the frequency
+            multiplier goes by the beginning, the coupling multiplier by the end [cm or in].
 
     Returns:
         The recommended weight limit [kg or lb].
@@ -44,13 +48,14 @@ def recommended_weight_limit(lift: Lift, units: Units = "metric") -> float:
     Valid for: two-handed lifting for up to 8 hours.
     """
     _, low, _ = tables.NIOSH_VERTICAL.value[units]
+    began_high = (lift.vertical if began_at is None else began_at) >= low
     return (
         tables.NIOSH_LOAD_CONSTANT.value[units]
         * _horizontal_multiplier(lift.horizontal, units)
         * _vertical_multiplier(lift.vertical, units)
         * _distance_multiplier(lift.travel, units)
         * _asymmetry_multiplier(lift.asymmetry_deg)
-        * frequency_multiplier(lift.per_minute, lift.hours, high=lift.vertical >= low)
+        * frequency_multiplier(lift.per_minute, lift.hours, high=began_high)
         * tables.NIOSH_COUPLING.value[lift.coupling][lift.vertical >= low]
     )
 

@@ -1,0 +1,287 @@
+"""How much sealant does a job take, does the joint bear its movement, and when is it dry?"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+from fitcheck.rules.cure import (
+    Conditions,
+    CureRow,
+    FirstShower,
+    Window,
+    first_shower,
+    longest_window,
+    product_hours,
+)
+from fitcheck.rules.finding import State
+from fitcheck.rules.joints import (
+    cartridges,
+    class_limits,
+    expansion,
+    fillet_volume_um3,
+    joint_depth,
+    joint_width_nm,
+    movement_nm,
+    rectangular_volume_um3,
+    volume_parse,
+)
+from fitcheck.rules.length import computed
+from fitcheck.rules.site_time import moment_parse, zone_parse
+from fitcheck.rules.sources import Source
+from fitcheck.rules.sources_site import site_source
+from fitcheck.rules.strict import InputError, Strict
+from fitcheck.rules.tables_sealing import (
+    CARTRIDGE,
+    EXPANSION_READ,
+    EXPANSION_REMEMBERED,
+    JOINT_CLASS_PERCENT,
+    UM3_PER_ML,
+    WASTE_PERCENT,
+)
+
+Shape = Literal["fillet", "joint"]
+_RUN = ("run", "shape", "length", "width", "depth")
+_JOINT = ("width", "length", "kelvin", "material", "against", "class", "other", "tolerance")
+_CURE = ("sheet", "product", "celsius", "humidity", "finished_at", "time_zone")
+_ROW = ("least_celsius", "least_humidity", "mm_per_root_day", "hours", "up_to")
+_MATERIALS = (*EXPANSION_READ.value, *EXPANSION_REMEMBERED.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One run of sealant: a fillet with two legs, or a joint with width and depth."""
+
+    name: str
+    shape: Shape
+    length_nm: int
+    width_nm: int
+    depth_nm: int | None
+
+    @property
+    def volume_um3(self) -> int | None:
+        """Return the volume with no waste, None for a joint too narrow to seal [um3]."""
+        if self.depth_nm is None:
+            return None
+        fill = fillet_volume_um3 if self.shape == "fillet" else rectangular_volume_um3
+        return fill(self.width_nm, self.depth_nm, self.length_nm)
+
+    def as_json(self) -> dict[str, object]:
+        """Return the run as plain JSON."""
+        volume = self.volume_um3
+        return {
+            "run": self.name,
+            "shape": self.shape,
+            "length": computed(self.length_nm, "up"),
+            "width": computed(self.width_nm, "down"),
+            "depth": None if self.depth_nm is None else computed(self.depth_nm, "down"),
+            "volume": None if volume is None else millilitre_text(volume),
+            "state": "fails" if volume is None else "fits",
+            "do": "Widen it to 6 mm or more, or seal it with a fillet."
+            if volume is None
+            else f"Run it along {self.name}; on the inside only.",
+            "source": site_source("c1193", "published", "joint geometry").as_json(),
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A joint that moves: what it needs and what it is."""
+
+    width_nm: int
+    needed_nm: int
+    moved_nm: int
+    movement_class: str
+
+    @property
+    def state(self) -> State:
+        """Return "fits" when the joint is as wide as its movement asks [-]."""
+        return "fits" if self.width_nm >= self.needed_nm else "fails"
+
+    def as_json(self) -> dict[str, object]:
+        """Return the joint as plain JSON."""
+        limits = class_limits(self.width_nm, self.movement_class)
+        needed = computed(self.needed_nm, "up")
+        return {
+            "movement": computed(self.moved_nm, "up"),
+            "width": computed(self.width_nm, "down"),
+            "width_needed": needed,
+            "may_close_to": computed(limits.least_nm, "up"),
+            "may_open_to": computed(limits.most_nm, "down"),
+            "state": self.state,
+            "do": "Seal it: the joint bears its movement."
+            if self.state == "fits"
+            else f"Make the joint {needed['mm']} wide, or take a sealant of a higher class.",
+            "source": site_source(
+                "c1472", "published", "W = (100/S)(alpha L dT + M) + t"
+            ).as_json(),
+        }
+
+
+def answer(inputs: Mapping[str, object]) -> dict[str, object]:
+    """Answer how much sealant, whether the joint bears its movement, and when it is dry.
+
+    Source: `cartridges`, `joint_width_nm`, `product_hours`, `first_shower`.
+
+    Args:
+        inputs: runs, cartridge, waste_percent, joint, cure [-].
+
+    Returns:
+        Runs with volumes, cartridges, the joint, the cure window and the first shower [-].
+
+    Raises:
+        InputErrors: the inputs are malformed; one entry per mistake.
+    """
+    errors: list[InputError] = []
+    own = Strict.open(inputs, ("runs", "cartridge", "waste_percent", "joint", "cure"), "", errors)
+    runs = [_run(one) for one in own.children("runs", _RUN)]
+    cartridge = _cartridge(own)
+    waste = own.number("waste_percent", "0", "200", WASTE_PERCENT.value)
+    joint = own.optional("joint", _JOINT, _joint)
+    deepest = max((run.depth_nm or 0 for run in runs), default=0)
+    cure = own.optional("cure", _CURE, lambda one: _cure(one, deepest))
+    own.finish()
+    volume = sum(run.volume_um3 or 0 for run in runs)
+    return {
+        "runs": [run.as_json() for run in runs],
+        "volume": millilitre_text(volume),
+        "cartridges": cartridges(volume, cartridge, waste),
+        "waste_percent": f"{waste.normalize():f}",
+        "joint": joint.as_json() if joint else None,
+        "cure": cure,
+        "cautions": [
+            "The product's own data sheet and the kit's sheet outrank these figures; air the room "
+            "while it cures and keep it off the skin.",
+        ],
+    }
+
+
+def millilitre_text(volume_um3: int) -> str:
+    """Print a volume in millilitres, rounded up to a tenth.
+
+    Args:
+        volume_um3: the volume [um3].
+
+    Returns:
+        A text such as "48.2 mL" [mL].
+    """
+    tenths = -(-volume_um3 * 10 // UM3_PER_ML.value)
+    return f"{tenths // 10}.{tenths % 10} mL"
+
+
+def _run(run: Strict) -> Run:
+    shapes: tuple[Shape, ...] = ("fillet", "joint")
+    shape = run.choice("shape", shapes, "fillet")
+    width = run.length("width").nm
+    depth = run.length_or_none("depth")
+    depth_nm = depth.nm if depth else width
+    if depth is None and shape == "joint":
+        suits = joint_depth(width)
+        depth_nm = suits.least_nm if suits else None
+    return Run(run.text("run"), shape, run.length("length").nm, width, depth_nm)
+
+
+def _cartridge(own: Strict) -> int:
+    try:
+        return volume_parse(own.members.get("cartridge") or CARTRIDGE.value)
+    except ValueError as error:
+        own.refuse("cartridge", "volume_not_understood", str(error), 'write "300 mL"')
+        return UM3_PER_ML.value
+
+
+def _joint(joint: Strict) -> Joint:
+    material = joint.choice("material", _MATERIALS)
+    alpha = expansion(material)
+    if joint.has("against"):
+        alpha -= expansion(joint.choice("against", _MATERIALS))
+    other = joint.length_or_none("other", zero=True)
+    tolerance = joint.length_or_none("tolerance", zero=True)
+    kelvin = Fraction(joint.number("kelvin", "0", "200", "40"))
+    moved = movement_nm(alpha, joint.length("length").nm, kelvin)
+    movement_class = joint.choice("class", tuple(JOINT_CLASS_PERCENT.value))
+    needed = joint_width_nm(
+        moved, movement_class, other.nm if other else 0, tolerance.nm if tolerance else 0
+    )
+    return Joint(joint.length("width").nm, needed, moved, movement_class)
+
+
+def _cure(cure: Strict, depth_nm: int) -> dict[str, object]:
+    windows = [*_sheet_window(cure), *_product_window(cure, depth_nm)]
+    window = longest_window(windows)
+    zone, finished, remark = _moment(cure)
+    shower: FirstShower | None = None
+    spoken = not cure.has("product") or any(each.because.startswith("product") for each in windows)
+    if window and spoken and zone and finished:
+        shower = first_shower(finished, window.hours, zone)
+    known = window is not None and spoken
+    return {
+        "state": "fits" if known else "unknown",
+        "window": window.as_json() if window else None,
+        "first_shower": shower.as_json() if shower else None,
+        "remarks": [remark] if remark else [],
+        "do": shower.words
+        if shower
+        else "Tell the customer the window, counted from the last bead."
+        if known
+        else "Ask the maker of the sealant: nothing at hand speaks of this depth in this air.",
+    }
+
+
+def _sheet_window(cure: Strict) -> list[Window]:
+    sheet = cure.optional("sheet", ("title", "edition", "page", "hours"), lambda one: one)
+    if sheet is None:
+        return []
+    hours = Decimal(sheet.integer("hours", 0, 1000))
+    title, page = sheet.text("title"), sheet.text("page")
+    source = Source(title, sheet.text("edition"), "kit sheet", page=page)
+    return [Window(hours, "kit sheet", source)]
+
+
+def _product_window(cure: Strict, depth_nm: int) -> list[Window]:
+    product = cure.optional("product", ("title", "edition", "rows"), lambda one: one)
+    if product is None:
+        return []
+    air = Conditions(
+        cure.number("celsius", "-20", "50", "23"), cure.number("humidity", "0", "100", "50")
+    )
+    rows = [_row(row) for row in product.children("rows", _ROW, least=1)]
+    source = Source(product.text("title"), product.text("edition"), "published", clause="cure")
+    hours = product_hours(rows, depth_nm, air)
+    return [] if hours is None else [Window(hours, "product data sheet", source)]
+
+
+def _row(row: Strict) -> CureRow:
+    both = row.has("mm_per_root_day") == row.has("hours")
+    if both:
+        row.refuse("hours", "one_of_two", "A row has mm_per_root_day or hours, one of the two.")
+    up_to = row.length_or_none("up_to")
+    if row.has("hours") and up_to is None:
+        row.refuse("up_to", "missing", "Hours hold up to a depth: say which.")
+    root = row.number("mm_per_root_day", "0.1", "50", "3") if not row.has("hours") else None
+    return CureRow(
+        row.number("least_celsius", "-20", "50", "23"),
+        row.number("least_humidity", "0", "100", "50"),
+        root,
+        row.number("hours", "0", "2000", "24") if row.has("hours") else None,
+        up_to.nm if up_to else None,
+    )
+
+
+def _moment(cure: Strict) -> tuple[ZoneInfo | None, datetime | None, str | None]:
+    if not cure.has("finished_at"):
+        return None, None, None
+    try:
+        zone = zone_parse(cure.text("time_zone"))
+    except ValueError as error:
+        cure.refuse("time_zone", "time_zone_unknown", str(error))
+        return None, None, None
+    try:
+        finished, remark = moment_parse(cure.text("finished_at"), zone)
+    except ValueError as error:
+        hint = 'write "2026-03-07T16:30"'
+        cure.refuse("finished_at", "moment_not_understood", str(error), hint)
+        return None, None, None
+    return zone, finished, remark
