@@ -21,6 +21,7 @@ from contractor.api.callers import SCHEDULER, TABLET, Caller
 from contractor.api.forms import form_value
 from contractor.api.models import IdempotencyKey
 from contractor.api.problems import Problem
+from contractor.api.written import plain
 
 HEADER = "Idempotency-Key"
 KEPT_FOR = timedelta(days=7)
@@ -89,7 +90,7 @@ def once(
 
 
 def _kept(data: Any, secret: str) -> Any:
-    body = json.loads(json.dumps(data, default=str))
+    body = json.loads(json.dumps(data, default=plain))
     return {**body, secret: ""} if secret else body
 
 

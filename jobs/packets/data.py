@@ -98,7 +98,7 @@ def _opening(opening: Opening) -> dict[str, Any] | None:
         "number": opening.number,
         "name": opening.name,
         "inputs": {**verdict.inputs, "sheet": verdict.sheet.body},
-        "verdict": verdict.result,
+        "verdict": dict(verdict.result),
         "kit": _kit(verdict),
         "photos": verdict.survey.photos,
     }

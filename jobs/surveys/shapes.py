@@ -1,5 +1,6 @@
 """What shape have surveys on the wire? Described for the schema; bodies are read by body.py."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 from drf_spectacular.utils import OpenApiExample, extend_schema_field, extend_schema_serializer
@@ -12,7 +13,7 @@ from fitcheck.rules import survey as words
 from jobs.surveys.examples import SURVEY_EXAMPLE
 from jobs.surveys.models import Photo, Reading, Refused, Survey, Zone
 from jobs.surveys.services import Received, photos_missing
-from jobs.verdicts.shapes import VerdictSerializer
+from jobs.verdicts.shapes import VerdictSerializer, verdict_told
 
 LENGTH = "A length with its unit: `59 3/8 in`, `1508 mm`."
 
@@ -220,8 +221,8 @@ def told(received: Received, request: Request) -> dict[str, Any]:
         "url": reverse("survey-detail", args=[survey.id], request=request),
         "opening": f"O-{survey.opening_id:04d}",
         "measured_by": f"M-{survey.measured_by_id:04d}",
-        "taken_at": survey.taken_at.isoformat(),
-        "received_at": survey.received_at.isoformat(),
+        "taken_at": _moment(survey.taken_at),
+        "received_at": _moment(survey.received_at),
         "app": survey.app,
         "supersedes": str(survey.supersedes) if survey.supersedes else None,
         "digest": survey.digest,
@@ -231,10 +232,13 @@ def told(received: Received, request: Request) -> dict[str, Any]:
         "photos": survey.photos,
         "missing_photos": received.missing_photos,
         "notes": survey.notes,
-        "verdict": VerdictSerializer(verdict, context={"request": request}).data
-        if verdict
-        else None,
+        "verdict": verdict_told(verdict, request) if verdict else None,
     }
+
+
+def _moment(moment: datetime) -> str:
+    """Print a moment as the serializers do when the survey is read again."""
+    return moment.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 
 class RefusedSerializer(serializers.ModelSerializer):

@@ -5,6 +5,7 @@ from typing import Any
 from django.db import models
 from uuid_utils.compat import uuid7
 
+from contractor.api.written import WrittenField
 from fitcheck.kits.models import RuleSheet
 from jobs.openings.models import Opening
 from jobs.surveys.models import Survey
@@ -35,7 +36,7 @@ class Verdict(models.Model):
     rules_version = models.CharField(max_length=10)
     inputs = models.JSONField()
     inputs_digest = models.CharField(max_length=71)
-    result = models.JSONField()
+    result: Any = WrittenField()
     given_by = models.CharField(max_length=120)
     given_at = models.DateTimeField(auto_now_add=True)
 

@@ -8,6 +8,7 @@ from django.db import transaction
 
 from contractor.api.callers import Caller
 from contractor.api.problems import Problem
+from contractor.api.written import Written
 from contractor.notices.services import notice_record
 from fitcheck.check import check
 from fitcheck.kits.models import RuleSheet
@@ -110,7 +111,7 @@ def verdict_work_out(
         rules_version=answer.rules_version,
         inputs=inputs,
         inputs_digest=answer.inputs_digest,
-        result=answer.as_json(),
+        result=Written.of(answer.as_json()),
         given_by=by.name,
     )
 

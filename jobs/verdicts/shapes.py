@@ -1,8 +1,11 @@
 """What shape has a verdict on the wire? The rules' own words, described for the schema."""
 
+from datetime import UTC
 from typing import Any
 
 from rest_framework import serializers
+from rest_framework.request import Request
+from rest_framework.reverse import reverse
 
 from contractor.api.numbers import NumberField
 from jobs.verdicts.models import State, Verdict
@@ -190,6 +193,22 @@ class VerdictSerializer(serializers.ModelSerializer):
     def get_result(self, verdict: Verdict) -> ResultSerializer:
         """What the rules said, kept word for word."""
         return verdict.result  # type: ignore[no-any-return]
+
+
+def verdict_told(verdict: Verdict, request: Request) -> dict[str, Any]:
+    """Give out a verdict as `VerdictSerializer` does, without building one for a single row."""
+    return {
+        "id": str(verdict.id),
+        "url": reverse("verdict-detail", args=[verdict.id], request=request),
+        "opening": f"O-{verdict.opening_id:04d}",
+        "survey": str(verdict.survey_id),
+        "kit": verdict.sheet.kit.slug,
+        "sheet": verdict.sheet.key,
+        "state": verdict.state,
+        "result": verdict.result,
+        "given_by": verdict.given_by,
+        "given_at": verdict.given_at.astimezone(UTC).isoformat().replace("+00:00", "Z"),
+    }
 
 
 class VerdictToldSerializer(VerdictSerializer):
