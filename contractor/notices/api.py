@@ -126,20 +126,25 @@ class ChangesView(Room):
         return int(text)
 
     def _cursor(self, text: str) -> int:
-        try:
-            return (
-                int(base64.urlsafe_b64decode(text.encode()).decode().removeprefix("n"))
-                if text
-                else 0
-            )
-        except (ValueError, binascii.Error):
+        key = _cursor_key(text) if text else 0
+        if key < 0:
             raise Problem(
                 "cursor_unknown",
                 "This cursor is none of ours.",
                 hint="Send `next` of the last answer, or leave `since` out to start again.",
                 pointer="/since",
-            ) from None
+            )
+        return key
 
 
 def _cursor_text(key: int) -> str:
     return base64.urlsafe_b64encode(f"n{key}".encode()).decode()
+
+
+def _cursor_key(text: str) -> int:
+    """Read a cursor; -1 unless it is, letter by letter, one that was given out here."""
+    try:
+        key = int(base64.urlsafe_b64decode(text.encode()).decode().removeprefix("n"))
+    except (ValueError, binascii.Error):
+        return -1
+    return key if _cursor_text(key) == text else -1

@@ -1,0 +1,184 @@
+"""Does every write leave exactly one notice, by its caller, with what changed?"""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from contractor.notices.models import Notice
+from tests.clients import Caller
+from tests.factories import (
+    CustomerFactory,
+    JobFactory,
+    KitFactory,
+    MemberFactory,
+    SiteFactory,
+    sheet_body,
+    survey_body,
+)
+from tests.world import World, jpeg, make_world, routes
+
+ADDRESS = {"streetAddress": "4 Tern Ladder", "addressLocality": "Marrowgate"}
+OPENING = {"name": "Loft", "enclosure": "alcove", "stands_on": "curb"}
+SPAN = {"starts_at": "2027-05-04T13:00:00Z", "ends_at": "2027-05-04T15:00:00Z"}
+# Every write: its body from the world, and the type of the one notice that it leaves.
+WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
+    "customer.create": (lambda w: {"name": "Wren"}, "customer.added"),
+    "customer.partial_update": (lambda w: {"name": "Wren"}, "customer.changed"),
+    "site.create": (
+        lambda w: {
+            "customer": CustomerFactory().number,
+            "time_zone": "America/Chicago",
+            "address": ADDRESS,
+        },
+        "site.added",
+    ),
+    "site.partial_update": (lambda w: {"access_notes": "Ring twice."}, "site.changed"),
+    "job.create": (lambda w: {"site": SiteFactory().number, "summary": "Slider"}, "job.opened"),
+    "job.partial_update": (lambda w: {"summary": "Two sliders"}, "job.changed"),
+    "opening.create": (lambda w: {"job": w.job.number, **OPENING}, "opening.added"),
+    "opening.partial_update": (lambda w: {"notes": "Niche right"}, "opening.changed"),
+    "survey.create": (
+        lambda w: survey_body(w.job.openings.get(), w.keys["kit"]),
+        "survey.received",
+    ),
+    "photo.update": (lambda w: jpeg("peru"), "photo.received"),
+    "verdict.create": (
+        lambda w: {"opening": w.keys["opening"], "kit": w.keys["kit"]},
+        "verdict.given",
+    ),
+    "booking.create": (
+        lambda w: {"job": w.job.number, "crew": w.crew.slug, "visit": "install", **SPAN},
+        "booking.made",
+    ),
+    "booking.move": (lambda w: {"reason": "glass is late", **SPAN}, "booking.moved"),
+    "booking.cancel": (lambda w: {"why": "sold elsewhere"}, "booking.cancelled"),
+    "packet.create": (lambda w: {"job": w.job.number}, "packet.asked"),
+    "packet.retry": (lambda w: _given_up(w), "packet.retried"),
+    "kit.create": (
+        lambda w: {"slug": "new-kit", "name": "New", "maker": "Invented"},
+        "kit.added",
+    ),
+    "sheet.create": (
+        lambda w: {"kit": KitFactory().slug, "body": sheet_body()},
+        "sheet.published",
+    ),
+    "member.create": (
+        lambda w: {"login": "wilna", "name": "Wilna", "role": "yard"},
+        "member.added",
+    ),
+    "member.partial_update": (lambda w: {"phone": "+15555550177"}, "member.changed"),
+    "crew.create": (
+        lambda w: {"id": "otter", "name": "Otter", "member_ids": [MemberFactory().number]},
+        "crew.formed",
+    ),
+    "tablet.create": (
+        lambda w: {"name": "Grey", "holder": w.keys["member"]},
+        "tablet.issued",
+    ),
+    "tablet.revoke": (lambda w: {"why": "lost"}, "tablet.revoked"),
+    "integration.create": (
+        lambda w: {"name": "Board", "scopes": ["jobs:read"]},
+        "integration.issued",
+    ),
+    "integration.revoke": (lambda w: {"why": "replaced"}, "integration.revoked"),
+}
+KEPT_NOWHERE = {"check-fit.create", "check-length.create"}
+
+
+def _given_up(world: World) -> dict[str, Any]:
+    world.packet.state = "failed"
+    world.packet.save()
+    return {}
+
+
+@pytest.fixture
+def world(office: Caller, measurer: Caller) -> World:
+    return make_world(measurer, [MemberFactory(role="lead"), MemberFactory()])
+
+
+def write(caller: Caller, world: World, route: str) -> Any:
+    method, of_row = routes()[route]
+    body = WRITES[route][0](world)
+    if method == "put":
+        digest, data = body
+        path = f"/api/v1/photos/{digest}/"
+        return caller.generic("PUT", path, data, content_type="image/jpeg")
+    if of_row:
+        return getattr(caller, method)(world.path(route), body, seen="*")
+    return getattr(caller, method)(world.path(route), body)
+
+
+def test_every_write_of_the_router_is_tried_here() -> None:
+    writes = {name for name, (method, _) in routes().items() if method != "get"}
+    assert writes == set(WRITES) | KEPT_NOWHERE
+
+
+@pytest.mark.parametrize("route", WRITES)
+def test_a_write_leaves_exactly_one_notice(route: str, office: Caller, world: World) -> None:
+    last = Notice.objects.order_by("-pk").values_list("pk", flat=True)[0]
+    answer = write(office, world, route)
+    assert answer.status_code in {200, 201, 202}, answer.content
+    notice = Notice.objects.get(pk__gt=last)
+    assert notice.type == WRITES[route][1]
+    assert notice.noun == notice.type.partition(".")[0]
+    assert (notice.caller, notice.caller_name) == (office.member.caller().key, "Imke Thorsby")
+    told = answer.json()
+    if notice.noun not in {"survey", "verdict", "photo"}:
+        assert notice.about == (told.get("id") or told["slug"])
+
+
+def test_a_change_tells_old_and_new_and_why(office: Caller) -> None:
+    customer = CustomerFactory(name="Before", phone="+15555550101")
+    office.patch(
+        f"/api/v1/customers/{customer.number}/",
+        {"name": "After", "phone": "+15555550101"},
+        seen=1,
+        headers={"Change-Reason": "married"},
+    )
+    told = office.get(f"/api/v1/history/?about={customer.number}").json()["results"]
+    assert [(one["type"], one["version"], one["reason"]) for one in told] == [
+        ("customer.changed", 2, "married")
+    ]
+    assert told[0]["changes"] == {"name": ["Before", "After"]}
+    assert told[0]["caller_name"] == "Imke Thorsby"
+
+
+def test_a_change_to_another_row_tells_both_by_number(office: Caller) -> None:
+    job, site = JobFactory(), SiteFactory()
+    office.patch(f"/api/v1/jobs/{job.number}/", {"site": site.number}, seen=1)
+    changes = Notice.objects.get(about=job.number).changes
+    assert changes == {"site": [job.site.number, site.number]}
+
+
+def test_a_refused_write_leaves_no_notice(office: Caller) -> None:
+    office.post("/api/v1/customers/", {"nmae": "Wren"})
+    customer = CustomerFactory()
+    office.patch(f"/api/v1/customers/{customer.number}/", {"name": "Wren"}, seen=7)
+    assert not Notice.objects.exists()
+
+
+def test_one_who_holds_a_tablet_is_named_with_it(tablet: Caller) -> None:
+    tablet.post("/api/v1/openings/", {"job": JobFactory().number, **OPENING})
+    notice = Notice.objects.get(noun="opening")
+    assert notice.caller_name == "Hien Phan (Green tablet)"
+    assert notice.caller == f"tablet:{tablet.row.pk}"
+
+
+def test_history_is_read_newest_first_and_narrowed(office: Caller, world: World) -> None:
+    told = office.get("/api/v1/history/").json()["results"]
+    moments = [one["at"] for one in told]
+    assert moments == sorted(moments, reverse=True)
+    only = office.get("/api/v1/history/?noun=booking&type=booking.made").json()["results"]
+    assert {one["about"] for one in only} == {world.booking.number}
+
+
+def test_a_very_long_reason_is_cut_and_not_lost(office: Caller) -> None:
+    customer = CustomerFactory()
+    office.patch(
+        f"/api/v1/customers/{customer.number}/",
+        {"name": "After"},
+        seen=1,
+        headers={"Change-Reason": "x" * 999},
+    )
+    assert Notice.objects.get().reason == "x" * 300
