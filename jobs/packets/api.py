@@ -1,5 +1,6 @@
 """Packets over HTTP: ask, watch, fetch, and look up the code on the paper."""
 
+import re
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -26,6 +27,7 @@ from jobs.packets.models import Packet, Paper, State
 from jobs.packets.services import packet_ask, packet_retry
 
 WATCHED = timedelta(minutes=5)
+CODE = re.compile("[0-9A-Za-z-]{4,12}")
 ASKERS = frozenset({OFFICE, TABLET, "lead", "measurer"})
 
 
@@ -229,14 +231,14 @@ class PaperAgeView(Room):
     queryset = Packet.objects.select_related("superseded_by")
     serializer_class = PaperAgeSerializer
     lookup_field = "code"
-    lookup_value_regex = "[0-9A-Za-z-]{4,12}"
     open_to_all = True
     roles = {"retrieve": EVERYONE}
     http_method_names = ["get", "head", "options"]
 
     def retrieve(self, request: Request, code: str) -> Response:
         """Say current, or superseded by which."""
-        packet = self.get_queryset().filter(code=code.upper()).first()
+        rows = self.get_queryset().filter(code=code.upper())
+        packet = rows.first() if CODE.fullmatch(code) else None
         if packet is None:
             raise Problem("not_found", "This code is on none of our papers.", status=404)
         newer = packet.superseded_by
