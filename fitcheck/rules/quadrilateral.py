@@ -91,13 +91,23 @@ def _observed(reading: Reading) -> Observation:
         reading.over.nm / NM_PER_MM if reading.over else None,
         reading.value.nm / NM_PER_MM,
         u,
-        _shared(reading, u),
+        shared_part(reading, u),
         reading.tool,
     )
 
 
-def _shared(reading: Reading, u: float) -> float:
-    """Return the part that every reading of one tape or laser shares; a level is turned about."""
+def shared_part(reading: Reading, u: float) -> float:
+    """Return the part of a reading's uncertainty that all readings of its tape or laser share.
+
+    Source: JCGM 100:2008, F.1.2.3; a level is turned about between readings, so it shares none.
+
+    Args:
+        reading: the reading with its tool [-].
+        u: its standard uncertainty [mm].
+
+    Returns:
+        The tool's own part, without graduation and repeatability [mm].
+    """
     if reading.tool.kind not in ("tape", "laser"):
         return 0.0
     graduation = resolution(reading.tool.graduation.nm / NM_PER_MM)

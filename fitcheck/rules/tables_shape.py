@@ -71,7 +71,7 @@ MISTAKE_EXPLAINS = _house(2.5, "standard uncertainties between the residual and 
 
 CHANCE_DRAWS = _house(20_000, "draws")
 CHANCE_SEED = _house(20_251, "seed, so that the same verdict has the same chance")
-NUDGE = _house(100_000, "nm by which a reading is moved to see what follows")
+NUDGE = _house(10_000, "nm by which a reading is moved to see what follows")
 USUAL_TOOL_CLASS = _house("II", "class of the tape that one more reading is taken with")
 USUAL_GRADUATION = _house("1/16 in", "graduation of the tape that one more reading is taken with")
 USUAL_LEVEL_GRADUATION = _house("1/32 in", "graduation of the level for one more reading")
