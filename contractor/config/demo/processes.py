@@ -31,15 +31,28 @@ class Died(Exception):
 
 @dataclass(slots=True)
 class Stops:
-    """Whether somebody asked to stop; `at_once` raises in the middle of whatever goes on."""
+    """Whether somebody asked to stop.
+
+    The first time is only noted, since an exception in the middle of a database driver's work leaves
+    its connection useless. `insisting` lets a second one break off whatever hangs.
+    """
 
     asked: bool = False
-    at_once: bool = True
+    insisting: bool = True
 
     def __call__(self, number: int, frame: FrameType | None) -> None:
         """Take a signal."""
+        if self.asked and self.insisting:
+            raise Stopped
         self.asked = True
-        if self.at_once:
+
+    def check(self) -> None:
+        """Stop here, between two steps, if somebody asked.
+
+        Raises:
+            Stopped: somebody did.
+        """
+        if self.asked:
             raise Stopped
 
 

@@ -1,6 +1,6 @@
 """How far is it? A bar where somebody watches a terminal, a line per stage elsewhere."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Protocol, TypeVar
 
 T = TypeVar("T")
@@ -21,10 +21,11 @@ class Out(Protocol):
 
 
 class Progress:
-    """Shows stages of known length."""
+    """Shows stages of known length; `between` is called after each step and may break off."""
 
-    def __init__(self, out: Out) -> None:
+    def __init__(self, out: Out, between: Callable[[], None] = lambda: None) -> None:
         self.out = out
+        self.between = between
         self.watched = out.isatty()
 
     def over(self, name: str, items: Iterable[T]) -> Iterator[T]:
@@ -34,6 +35,7 @@ class Progress:
             if self.watched:
                 self._bar(name, done, len(todo))
             yield item
+            self.between()
         if self.watched:
             self._bar(name, len(todo), len(todo))
             self._say("\n")

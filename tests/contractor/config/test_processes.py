@@ -11,6 +11,7 @@ import pytest
 from contractor.config.demo.processes import (
     Child,
     Died,
+    Stopped,
     Stops,
     check_alive,
     child_start,
@@ -81,3 +82,15 @@ def test_a_taken_port_is_seen() -> None:
         port = holder.getsockname()[1]
         assert not port_is_free(port)
     assert port_is_free(port)
+
+
+def test_a_first_signal_waits_for_the_step_and_a_second_breaks_it_off() -> None:
+    stops = Stops()
+    stops.check()
+    stops(2, None)
+    with pytest.raises(Stopped):
+        stops.check()
+    with pytest.raises(Stopped):
+        stops(2, None)
+    stops.insisting = False
+    stops(2, None)

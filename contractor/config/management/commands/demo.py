@@ -57,22 +57,24 @@ class Command(BaseCommand):
                     f"another port: manage.py demo --port {options['port'] + 10}"
                 )
             try:
-                kept, rows = self._fill(data_dir)
+                kept, rows = self._fill(data_dir, stops)
             except Stopped:
                 self.stdout.write("\nStopped. Nothing is half written; the next run goes on here.")
                 raise SystemExit(STOPPED) from None
             if options["no_serve"]:
                 self._tell(greeting.logins(kept), greeting.tokens(kept))
             else:
-                stops.at_once = False
+                stops.insisting = False
                 self._serve(options["port"], data_dir, kept, rows, stops)
 
-    def _fill(self, data_dir: Path) -> tuple[Kept, dict[str, Any]]:
+    def _fill(self, data_dir: Path, stops: Stops) -> tuple[Kept, dict[str, Any]]:
         self.stdout.write(story()["note"])
         self.stdout.flush()
-        progress = Progress(self.stdout)
+        progress = Progress(self.stdout, stops.check)
         for _ in progress.over("migrate", [1]):
-            call_command("migrate", interactive=False, verbosity=0)
+            # A kill between a first migration and the note that it was applied leaves its tables
+            # behind; they are then taken as they are.
+            call_command("migrate", interactive=False, verbosity=0, fake_initial=True)
         try:
             kept = Kept.open(data_dir)
             return kept, story_tell(kept=kept, progress=progress)
