@@ -177,7 +177,7 @@ def _run(run: Strict) -> Run:
     shape = run.choice("shape", shapes, "fillet")
     width = run.length("width").nm
     depth = run.length_or_none("depth")
-    depth_nm = depth.nm if depth else width
+    depth_nm: int | None = depth.nm if depth else width
     if depth is None and shape == "joint":
         suits = joint_depth(width)
         depth_nm = suits.least_nm if suits else None
@@ -199,7 +199,7 @@ def _joint(joint: Strict) -> Joint:
         alpha -= expansion(joint.choice("against", _MATERIALS))
     other = joint.length_or_none("other", zero=True)
     tolerance = joint.length_or_none("tolerance", zero=True)
-    kelvin = Fraction(joint.number("kelvin", "0", "200", "40"))
+    kelvin = Fraction(_said(joint, "kelvin", "0", "200"))
     moved = movement_nm(alpha, joint.length("length").nm, kelvin)
     movement_class = joint.choice("class", tuple(JOINT_CLASS_PERCENT.value))
     needed = joint_width_nm(
@@ -244,13 +244,19 @@ def _product_window(cure: Strict, depth_nm: int) -> list[Window]:
     product = cure.optional("product", ("title", "edition", "rows"), lambda one: one)
     if product is None:
         return []
-    air = Conditions(
-        cure.number("celsius", "-20", "50", "23"), cure.number("humidity", "0", "100", "50")
-    )
+    air = Conditions(_said(cure, "celsius", "-20", "50"), _said(cure, "humidity", "0", "100"))
     rows = [_row(row) for row in product.children("rows", _ROW, least=1)]
     source = Source(product.text("title"), product.text("edition"), "published", clause="cure")
     hours = product_hours(rows, depth_nm, air)
     return [] if hours is None else [Window(hours, "product data sheet", source)]
+
+
+def _said(own: Strict, name: str, least: str, most: str) -> Decimal:
+    """Read a number that nobody may guess."""
+    if not own.has(name):
+        own.refuse(name, "missing", f"{name} is a decimal text, {least} to {most}.")
+        return Decimal(most)
+    return own.number(name, least, most, most)
 
 
 def _row(row: Strict) -> CureRow:
@@ -262,8 +268,8 @@ def _row(row: Strict) -> CureRow:
         row.refuse("up_to", "missing", "Hours hold up to a depth: say which.")
     root = row.number("mm_per_root_day", "0.1", "50", "3") if not row.has("hours") else None
     return CureRow(
-        row.number("least_celsius", "-20", "50", "23"),
-        row.number("least_humidity", "0", "100", "50"),
+        _said(row, "least_celsius", "-20", "50"),
+        _said(row, "least_humidity", "0", "100"),
         root,
         row.number("hours", "0", "2000", "24") if row.has("hours") else None,
         up_to.nm if up_to else None,

@@ -116,7 +116,8 @@ def end_of_day(day: date, zone: ZoneInfo) -> datetime:
     Returns:
         The first moment of the next day [-].
     """
-    return datetime.combine(day + timedelta(days=1), time(0), zone)
+    midnight = datetime.combine(day + timedelta(days=1), time(0), zone)
+    return midnight.astimezone(UTC).astimezone(zone)
 
 
 def day_text(day: date) -> str:
