@@ -1,0 +1,281 @@
+"""Which panels are ordered for this opening: outline, holes, checks, area and mass?"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from fitcheck.rules.finding import Finding
+from fitcheck.rules.length import Direction, computed
+from fitcheck.rules.pane_checks import gap_finding, head_finding, hidden_taper, pane_findings
+from fitcheck.rules.pane_edition import Edition
+from fitcheck.rules.pane_geometry import Point, apart_nm, twice_area
+from fitcheck.rules.pane_outline import EDGES, Gaps, Pane, Quad, outlines, tapers_nm
+from fitcheck.rules.pane_read import Taken, edition_read, taken_from, taken_read
+from fitcheck.rules.quantity import kg_text
+from fitcheck.rules.sources_structure import structure_source
+from fitcheck.rules.strict import Strict
+from fitcheck.rules.structure_inputs import answered, mass_of
+from fitcheck.rules.survey import House, house_read
+
+_QUESTION = (
+    "edition",
+    "thickness",
+    "opening",
+    "gaps",
+    "top",
+    "dividers",
+    "panels",
+    "taper",
+    "channel_hides",
+    "house",
+)
+_OPENING = ("left_foot", "right_foot", "right_head", "left_head", "uncertainty")
+_GAPS = ("left", "right", "head", "foot", "between")
+_PANEL = ("name", "holes", "notches", "hardware_mass")
+CAUTIONS = (
+    "Nothing is cut, drilled or edged after tempering: a wrong size is a new panel and weeks lost.",
+    "A second person checks and signs the order; on arrival every edge is measured before the old "
+    "opening is torn out.",
+    "Two people for every panel, never by its corners, never on a hard floor.",
+)
+DOWN: Direction = "down"
+
+
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """A panel as asked for, before its outline is known."""
+
+    name: str
+    taken: Taken
+    hardware_ug: int
+
+
+@dataclass(frozen=True, slots=True)
+class OrderAsked:
+    """An opening to be glazed with panels cut to size."""
+
+    edition: Edition
+    opening: Quad
+    u_nm: int
+    gaps: Gaps
+    top_nm: int | None
+    dividers: tuple[int, ...]
+    panels: tuple[Ordered, ...]
+    square: bool
+    hides_nm: int
+
+
+def answer(inputs: Mapping[str, object]) -> dict[str, object]:
+    """Answer which panels are ordered, each with its outline, checks, area and mass.
+
+    Source: geometry; ASTM C1048 as restated or EN 12150-1 (from memory), never mixed.
+
+    Args:
+        inputs: the adjusted opening's corners, named gaps, panels with holes and notches [-].
+
+    Returns:
+        The panels and the findings, as plain JSON [-].
+
+    Raises:
+        InputErrors: what was sent makes no sense; every mistake is named.
+    """
+    own = Strict.open(inputs, _QUESTION, "", [])
+    house = house_read(own)
+    asked = order_read(own)
+    panes = () if own.errors else _panes(asked, own)
+    own.finish()
+    findings = tuple(one for pane in panes for one in order_findings(asked, pane, house))
+    return answered(
+        findings,
+        CAUTIONS,
+        edition=asked.edition.name,
+        panels=[pane_json(pane, asked.edition, house.mark) for pane in panes],
+    )
+
+
+def order_read(own: Strict) -> OrderAsked:
+    """Read an order; mistakes are noted on `own`.
+
+    Args:
+        own: the opened question [-].
+
+    Returns:
+        The order; only to be used when no mistake was noted [-].
+    """
+    edition = edition_read(own)
+    opening = own.child("opening", _OPENING)
+    gaps = own.child("gaps", _GAPS)
+    top = own.length_or_none("top")
+    panels = tuple(_panel(each) for each in own.children("panels", _PANEL, least=1, most=12))
+    names = [panel.name for panel in panels if panel.name]
+    if len(set(names)) < len(names):
+        own.refuse("panels", "name_twice", "Every panel has a name of its own.")
+    dividers = _dividers(own)
+    if len(dividers) + 1 != len(panels) and not own.errors:
+        own.refuse("dividers", "not_in_range", "There is one joint fewer than there are panels.")
+    square = own.choice("taper", ("panel", "channel"), "panel") == "channel"
+    hides = own.length("channel_hides", zero=True).nm if square else 0
+    if own.has("channel_hides") and not square:
+        own.refuse("channel_hides", "not_wanted", "Only a taper in a channel is hidden by it.")
+    return OrderAsked(
+        edition,
+        Quad(*(_point(opening, name) for name in _OPENING[:4])),
+        opening.length("uncertainty", zero=True).nm,
+        Gaps(*(_gap(gaps, name) for name in _GAPS)),
+        top.nm if top else None,
+        dividers,
+        panels,
+        square,
+        hides,
+    )
+
+
+def order_findings(asked: OrderAsked, pane: Pane, house: House) -> list[Finding]:
+    """Check one panel: its gaps, its taper, its head, its holes and notches.
+
+    Args:
+        asked: the order [-].
+        pane: the panel [-].
+        house: the firm's settings [-].
+
+    Returns:
+        The findings [-].
+    """
+    findings = pane_findings(pane, asked.edition, house)
+    for side, gap in _gaps_of(asked, pane).items():
+        findings.append(gap_finding(pane, side, gap, asked.u_nm, asked.edition, house))
+    if asked.top_nm is not None:
+        findings.append(head_finding(pane, asked.opening, asked.gaps.head, asked.u_nm, house))
+    if asked.square:
+        source = structure_source("house", "kit sheet", "channel")
+        tapers = tapers_nm(asked.opening)
+        findings += [
+            hidden_taper(pane, side, abs(tapers[side]), asked.hides_nm, source, house)
+            for side in ("left", "right")
+            if side in _gaps_of(asked, pane)
+        ]
+    return findings
+
+
+def pane_json(pane: Pane, edition: Edition, mark: int) -> dict[str, object]:
+    """Return a panel as plain JSON; places are from its own left foot, lengths round down.
+
+    Args:
+        pane: the panel [-].
+        edition: the edition that rules over it [-].
+        mark: parts of an inch [-].
+
+    Returns:
+        The panel [-].
+    """
+    origin, quad = pane.outline.left_foot, pane.outline
+    longest = pane.longest_nm()
+    allowed = {
+        "size": edition.size_nm(longest),
+        "diagonals": edition.square_nm(longest),
+        "bow": edition.bow_nm(longest),
+    }
+    return {
+        "name": pane.name,
+        "corners": [_place(corner, origin, mark) for corner in quad.corners],
+        "edges": {name: computed(apart_nm(*quad.edge(name)), DOWN, mark) for name in EDGES},
+        "diagonals": [
+            computed(apart_nm(quad.left_foot, quad.right_head), DOWN, mark),
+            computed(apart_nm(quad.right_foot, quad.left_head), DOWN, mark),
+        ],
+        "tapers": {name: computed(nm, DOWN, mark) for name, nm in tapers_nm(quad).items()},
+        "holes": [
+            {
+                "name": hole.name,
+                "diameter": computed(hole.diameter_nm, DOWN, mark),
+                **_place(hole.centre, origin, mark),
+            }
+            for hole in pane.holes
+        ],
+        "notches": [
+            {"name": notch.name, "corners": [_place(c, origin, mark) for c in notch.corners]}
+            for notch in pane.notches
+        ],
+        "tolerances": {
+            name: None if nm is None else computed(nm, "up", mark) for name, nm in allowed.items()
+        },
+        "area": _square_metres(twice_area(quad.corners) // 2),
+        "net_area": _square_metres(pane.net_area()),
+        "glass_mass": kg_text(pane.glass_ug()),
+        "mass": kg_text(pane.mass_ug()),
+        "centre": _place(pane.centre(), origin, mark),
+    }
+
+
+def _place(point: Point, origin: Point, mark: int) -> dict[str, object]:
+    return {
+        "right": computed(point.x - origin.x, DOWN, mark),
+        "up": computed(point.y - origin.y, DOWN, mark),
+    }
+
+
+def _square_metres(nm2: int) -> str:
+    """Print an area, rounded up to a thousandth of a square metre."""
+    thousandths = -(-nm2 // 10**15)
+    return f"{thousandths // 1000}.{thousandths % 1000:03d} m2"
+
+
+def _panes(asked: OrderAsked, own: Strict) -> tuple[Pane, ...]:
+    try:
+        quads = outlines(
+            asked.opening, asked.gaps, asked.dividers, asked.top_nm, square=asked.square
+        )
+    except ValueError as error:
+        own.refuse("opening", "no_panel", str(error), "are the corners in their places?")
+        return ()
+    return tuple(
+        _pane(ordered, quad, asked.edition)
+        for ordered, quad in zip(asked.panels, quads, strict=True)
+    )
+
+
+def _pane(ordered: Ordered, quad: Quad, edition: Edition) -> Pane:
+    holes, notches = taken_from(quad, ordered.taken)
+    return Pane(ordered.name, quad, edition.thickness_nm, holes, notches, ordered.hardware_ug)
+
+
+def _gaps_of(asked: OrderAsked, pane: Pane) -> dict[str, int]:
+    """Return the named gaps that this panel has: walls at the ends, joints between, foot, head."""
+    index = [each.name for each in asked.panels].index(pane.name)
+    last = len(asked.panels) - 1
+    gaps = {
+        "left": asked.gaps.left if index == 0 else asked.gaps.between,
+        "right": asked.gaps.right if index == last else asked.gaps.between,
+        "foot": asked.gaps.foot,
+    }
+    renamed = {
+        ("left joint" if name == "left" and index > 0 else name): gap for name, gap in gaps.items()
+    }
+    if index < last:
+        renamed["right joint"] = renamed.pop("right")
+    return renamed | ({"head": asked.gaps.head} if asked.top_nm is None else {})
+
+
+def _panel(own: Strict) -> Ordered:
+    hardware = mass_of(own, "hardware_mass") if own.has("hardware_mass") else 0
+    return Ordered(own.text("name"), taken_read(own), hardware)
+
+
+def _point(own: Strict, name: str) -> Point:
+    place = own.child(name, ("right", "up"))
+    return Point(place.length("right", signed=True).nm, place.length("up", signed=True).nm)
+
+
+def _gap(own: Strict, name: str) -> int:
+    if name == "between" and not own.has(name):
+        return 0
+    return own.length(name, zero=True).nm
+
+
+def _dividers(own: Strict) -> tuple[int, ...]:
+    found = []
+    for index, value in enumerate(own.items("dividers", most=11)):
+        one = Strict({"it": value}, f"{own.pointer}/dividers/{index}", own.errors)
+        found.append(one.length("it", signed=True).nm)
+    if found != sorted(set(found)):
+        own.refuse("dividers", "not_in_order", "Joints go from left to right, each once.")
+    return tuple(found)
