@@ -63,7 +63,8 @@ class Desk:
     """How one room stands on the desk.
 
     `searches` names, for a field that holds another row's number, the list that is asked while
-    somebody types; `stands_for` sends the error of a field that the form lacks to one that it has.
+    somebody types; `stands_for` sends the error of a field that the form lacks to one that it has;
+    `words` gives a field another label and help; `needs` marks fields of which one way is needed.
     """
 
     add: str = "Add"
@@ -78,6 +79,9 @@ class Desk:
     tasks: tuple[Task, ...] = ()
     example: Callable[[], Any] | None = None
     page_words: frozenset[str] = frozenset()
+    words: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    needs: frozenset[str] = frozenset()
+    form_first: bool = False
 
 
 PLAIN = Desk()

@@ -8,12 +8,15 @@ from typing import Any
 
 from django.http import QueryDict
 from rest_framework.exceptions import APIException, ParseError
+from rest_framework.fields import ListField
+from rest_framework.relations import RelatedField
 from rest_framework.renderers import HTMLFormRenderer
 from rest_framework.request import Request
 from rest_framework.utils.serializer_helpers import ReturnDict
 
 from contractor.api.desk import Desk
 from contractor.api.desk_values import label
+from contractor.api.fields import MomentField
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,7 @@ class Wrong:
     hint: str
     name: str = ""
     form: str = ""
+    called: str = ""
 
     @property
     def at(self) -> str:
@@ -33,7 +37,7 @@ class Wrong:
     @property
     def label(self) -> str:
         """The field's name in words."""
-        return label(self.name.rpartition(".")[2]) if self.name else ""
+        return self.called or label(self.name.rpartition(".")[2])
 
 
 @dataclass(slots=True)
@@ -71,7 +75,8 @@ def wrongs_of(
         if path:
             path[0] = desk.stands_for.get(path[0], path[0])
         name = ".".join(path) if path and path[0] in names else ""
-        found.append(Wrong(str(one["detail"]), str(one.get("hint", "")), name, form))
+        called = desk.words.get(name, ("", ""))[0]
+        found.append(Wrong(str(one["detail"]), str(one.get("hint", "")), name, form, called))
     return found
 
 
@@ -107,10 +112,19 @@ def _guide(fields: Any, desk: Desk, prefix: str) -> None:
     for name, one in fields.items():
         style = dict(one.style)
         style["id"] = f"{prefix}-{name}"
+        if isinstance(one, MomentField):
+            style["input_type"] = "text"  # the browser's own clock input sends no offset
+        child = getattr(one, "child", None)
+        style["boxes"] = hasattr(child, "choices") and not isinstance(child, RelatedField)
         style["places"] = "1234"
-        style["says"] = str(one.help_text or "").replace("`", "")
+        called, says = desk.words.get(name, (label(name), one.help_text))
+        one.label = called
+        style["says"] = str(says or "").replace("`", "")
+        one.required = one.required or (prefix == "add" and name in desk.needs)
         if name in desk.searches:
-            style.update(base_template="input.html", search=desk.searches[name])
+            style["search"] = desk.searches[name]
+            if not isinstance(one, ListField):
+                style["base_template"] = "input.html"
         one.style = style
         if hasattr(one, "fields"):
             _guide(one.fields, desk, style["id"])

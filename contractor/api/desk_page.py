@@ -49,6 +49,8 @@ class Page:
         row = self.row if isinstance(self.row, Mapping) else {}
         key = str(row.get("id") or row.get("slug") or next(iter(self.view.kwargs.values()), ""))
         one = self.room.removesuffix("s")
+        if len(key) >= 30 and row.get("opening"):
+            return f"{one} of {row['opening']}"
         return f"{one} {key if len(key) < 30 else '…' + key[-12:]}"
 
     @property
@@ -112,7 +114,7 @@ class Page:
         """The row's members in words."""
         row = self.row if isinstance(self.row, Mapping) else {}
         return [
-            (label(name), shown(value, name))
+            (self._called(name), shown(value, name))
             for name, value in row.items()
             if name not in NOT_ON_CARDS | self.desk.hides and value not in ("", None, [], {})
         ]
@@ -139,7 +141,10 @@ class Page:
     @property
     def heads(self) -> list[str]:
         """The heads of the columns."""
-        return [label(name) for name in self.columns]
+        return [self._called(name) for name in self.columns]
+
+    def _called(self, name: str) -> str:
+        return self.desk.words.get(name, (label(name), ""))[0]
 
     @property
     def lines(self) -> list[list[Any]]:
@@ -200,6 +205,16 @@ class Page:
         except Problem as refused:
             return Show([Banner("unknown", f"{refused.detail} {refused.hint}")])
         return told
+
+    @property
+    def jumps(self) -> list[Form]:
+        """Forms further down, to be reached from the top."""
+        return [] if self.problem or self.form_first else self.forms
+
+    @property
+    def form_first(self) -> bool:
+        """Whether the form stands above the list, because it is what people come for."""
+        return self.desk.form_first and self.kind == "list" and not self.problem
 
     @property
     def map(self) -> Any:

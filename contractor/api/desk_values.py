@@ -23,7 +23,18 @@ ROOMS = {
 }
 KEYS = {"crew": "crew", "kit": "kit", "newest_sheet": "sheet", "sheet": "sheet"}
 UUIDS = {"survey": "survey", "supersedes": "survey", "verdict": "verdict"}
-WORDS = {"id": "Number", "url": "Address", "local": "When", "job": "Job"}
+WORDS = {
+    "id": "Number",
+    "url": "Address",
+    "local": "When",
+    "slug": "Short name",
+    "streetAddress": "Street and house number",
+    "extendedAddress": "Flat or floor",
+    "addressLocality": "Town",
+    "addressRegion": "State or region",
+    "addressCountry": "Country",
+}
+JOINED = re.compile(r"^[a-z]+(_[a-z]+)+$")
 STATES = frozenset({"fits", "tight", "fails", "unknown", "booked", "cancelled", "done", "failed"})
 NOTHING = mark_safe('<span class="none">none</span>')
 
@@ -57,6 +68,8 @@ def _text(text: str, name: str) -> SafeString:
     address = link_of(text, name)
     if address:
         return format_html('<a href="{}">{}</a>', address, text)
+    if JOINED.match(text):
+        return format_html("{}", text.replace("_", " "))
     if name.endswith("_at"):
         return _moment(text)
     return format_html("{}", text)
@@ -125,4 +138,14 @@ def table_of(rows: list[Mapping[str, Any]]) -> SafeString:
 
 
 def _line(row: Mapping[str, Any], names: list[str]) -> SafeString:
-    return format_html_join("", "<td>{}</td>", ((shown(row.get(n), n),) for n in names))
+    return format_html_join("", "<td>{}</td>", ((_cell(row.get(n), n),) for n in names))
+
+
+def _cell(value: Any, name: str) -> SafeString:
+    """Write one value into a table: an object in one line, nothing as nothing."""
+    if value is None or value in ("", [], {}):
+        return format_html("{}", "")
+    if isinstance(value, Mapping) and _computed(value) is None:
+        told = ((label(k), _cell(v, k)) for k, v in value.items() if v not in (None, "", [], {}))
+        return format_html_join("; ", "{} {}", told)
+    return shown(value, name)

@@ -176,6 +176,10 @@ class CrewView(ListAndRead, CreateOnce):
     brief = ("id", "url", "name", "hands")
     desk = Desk(
         add="Form a crew",
+        words={
+            "id": ("Short name", "Used in addresses: north."),
+            "member_ids": ("Members", "Numbers; the lead first."),
+        },
         done="Crew formed",
         searches={"member_ids": "/api/v1/members/"},
         columns=("id", "name", "hands", "active"),
@@ -273,6 +277,9 @@ class TokenView(ListAndRead, CreateOnce, PatchSeen):
 
     desk = Desk(
         add="Issue a token",
+        words={
+            "expires_at": ("Expires", "With offset, 2027-02-23T17:00:00-06:00; empty: in 90 days.")
+        },
         searches={"holder": "/api/v1/members/"},
         columns=("id", "name", "holder", "scopes", "expires_at", "revoked_at", "revoked_why"),
         tasks=(REVOKE,),

@@ -74,7 +74,7 @@ class FitView(Room):
     """Would this kit fit? The same computation as a survey's verdict, kept nowhere."""
 
     name = "Would it fit?"
-    desk = Desk(add="Ask whether it fits", form=False, example=lambda: FIT_EXAMPLE)
+    desk = Desk(add="Ask whether it fits", form=False, form_first=True, example=lambda: FIT_EXAMPLE)
     serializer_class = FitQuestionSerializer
     scope = ""
     roles = SCOPE_ROLES

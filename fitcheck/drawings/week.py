@@ -4,8 +4,9 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from fitcheck.drawings.svg import FINE, PAGE_WIDTH, SOLID, frame, line, lines_of, rect, text
+from fitcheck.drawings.svg import FINE, SOLID, frame, line, lines_of, rect, text
 
+STRIP_WIDTH = 760.0  # a span of hours in bold fits into a day
 CREW_COLUMN = 78.0
 LINE = 11.0
 SHOWN_LINES = 4  # of a visit's label; the rest is in the description
@@ -16,20 +17,20 @@ def svg_week(title: str, days: Sequence[str], rows: Sequence[Mapping[str, Any]])
 
     Days are ISO dates, a visit's start and end ISO local times.
     """
-    column = (PAGE_WIDTH - CREW_COLUMN - 4) / max(1, len(days))
+    column = (STRIP_WIDTH - CREW_COLUMN - 4) / max(1, len(days))
     parts = [text(4, 14, title, size=12, bold=True), *_heads(days, column)]
     y = 38.0
     for row in rows:
         boxes, bottom = _crew(row, days, column, y)
-        parts += [line((4, y), (PAGE_WIDTH, y), FINE), *boxes]
+        parts += [line((4, y), (STRIP_WIDTH, y), FINE), *boxes]
         y = bottom
     if not rows:
         parts.append(text(4, y + 14, "No crew is on this strip.", bold=True))
         y += 22
-    parts += [line((4, y), (PAGE_WIDTH, y), FINE)]
+    parts += [line((4, y), (STRIP_WIDTH, y), FINE)]
     edges = [CREW_COLUMN + i * column for i in range(len(days) + 1)]
     parts += [line((x, 26), (x, y), FINE) for x in edges]
-    return frame(PAGE_WIDTH, y + 4, title, _described(rows), parts)
+    return frame(STRIP_WIDTH, y + 4, title, _described(rows), parts)
 
 
 def _heads(days: Sequence[str], column: float) -> list[str]:

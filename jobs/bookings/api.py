@@ -15,6 +15,7 @@ from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
 from contractor.api.desk import Desk, Picture, Show, Task
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
+from contractor.api.forms import form_value
 from contractor.api.moments import of_our_age
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.pictures import picture
@@ -225,6 +226,16 @@ BOOKING_DESK = Desk(
         ),
     ),
     page_words=frozenset({"monday"}),
+    needs=frozenset({"local_start", "local_end"}),
+    form_first=True,
+    words={
+        "job": ("Job", "Its number; or type some words of it or of the street, and choose."),
+        "local_start": ("Starts", "By the clock at the site."),
+        "local_end": ("Ends", "By the clock at the site."),
+        "fold": ("If that hour comes twice", "Only in the night when the clocks go back."),
+        "override_name": ("Override by", "Who answers for an install that no verdict covers."),
+        "override_reason": ("Override because", "Kept with the booking and in the history."),
+    },
 )
 
 
@@ -258,10 +269,11 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
     http_method_names = ["get", "post", "head", "options"]
 
     def desk_show(self, row: Any) -> Show:
-        """Hang the week's strip above the list: this week's, or that of `monday`."""
+        """Hang the week's strip above the list: that of `monday`, of what was sent, or this one."""
         if self.detail:
             return Show()
-        monday = monday_of(self.request.query_params.get("monday"))
+        sent = (form_value(self.request, "local_start") or "")[:10]
+        monday = monday_of(self.request.query_params.get("monday") or sent)
         strip = week_strip(monday.isoformat(), self.get_queryset())
         here = self.reverse_action("list")
         near = {

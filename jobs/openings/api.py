@@ -85,7 +85,8 @@ class OpeningView(ListAndRead, CreateOnce, PatchSeen):
         verdict = verdict_standing(opening=self.get_object())
         if verdict is None:
             return Show([Banner("unknown", "No verdict yet: survey it, or ask for one.")])
-        return verdict_show(verdict)
+        told = verdict_show(verdict)
+        return Show(told.banners, told.pictures)
 
     def make(self, **values: Any) -> Opening:
         """Add the opening."""

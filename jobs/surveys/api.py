@@ -70,7 +70,8 @@ class SurveyView(ListAndRead):
             return Show()
         verdict = self.get_object().verdicts.select_related("sheet__kit", "opening__job__site")
         first = verdict.order_by("given_at", "pk").first()
-        return verdict_show(first) if first else Show()
+        told = verdict_show(first) if first else Show()
+        return Show(told.banners, told.pictures)
 
     def get_queryset(self) -> Any:
         """Leave the readings out of lists."""

@@ -49,7 +49,7 @@ async function send(form) {
   try {
     const body = raw ? raw.value : new FormData(form);
     const answer = await fetch(form.action, { method: form.dataset.method, headers, body });
-    if (answer.redirected) return window.location.assign(answer.url);
+    if (answer.redirected) history.pushState({}, "", answer.url);
     show(await answer.text(), raw);
   } catch (error) {
     window.alert("The service did not answer. Nothing is known to be written; send it again.");
@@ -60,15 +60,19 @@ async function send(form) {
 
 function show(text, raw) {
   const page = new DOMParser().parseFromString(text, "text/html");
+  if (page.querySelector("meta[http-equiv=refresh]")) return window.location.reload();
   document.title = page.title;
-  document.getElementById("main").replaceWith(page.getElementById("main"));
-  const again = raw && document.getElementById(raw.id);
+  document.body.replaceWith(page.body);
+  const again = raw && document.getElementById("refusal") && document.getElementById(raw.id);
   if (again) {
     again.value = raw.value;
     again.closest("details").open = true;
   }
+  window.scrollTo(0, 0);
   lead();
 }
+
+window.addEventListener("popstate", () => window.location.reload());
 
 // 3. After a refusal, reading starts at what was refused.
 function lead() {

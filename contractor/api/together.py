@@ -1,4 +1,4 @@
-"""How do all rows of one write get into the database at once? In one round trip on PostgreSQL."""
+"""How does one write ask and tell the database everything at once? In one round trip on PostgreSQL."""
 
 import json
 from collections.abc import Sequence
@@ -8,6 +8,25 @@ from typing import Any
 from django.db import connection, models
 
 FEW = 2
+Query = tuple[str, list[Any]]
+
+
+def select_together(*queries: Query) -> list[list[tuple[Any, ...]]]:
+    """Ask several questions in the order given; each sees what the ones before it waited for.
+
+    Returns:
+        The rows of each, as the database gives them, without the models' conversions.
+    """
+    with connection.cursor() as cursor:
+        if connection.vendor != "postgresql":
+            return [cursor.execute(text, values).fetchall() for text, values in queries]
+        cursor.execute(
+            ";\n".join(text for text, _ in queries), [one for _, values in queries for one in values]
+        )
+        found = [cursor.fetchall()]
+        while cursor.nextset():
+            found.append(cursor.fetchall())
+        return found
 
 
 def insert_together(*groups: Sequence[models.Model]) -> None:
