@@ -56,11 +56,15 @@ class Mistake:
     errors_nm: Mapping[str, int]
     meant: str
 
+    @property
+    def words(self) -> str:
+        """Return the slip in words, as they stand after "perhaps"."""
+        return _WORDS[self.kind]
+
     def as_json(self) -> dict[str, object]:
         """Return the slip as plain JSON."""
         off = {one: mm_text(nm) for one, nm in self.errors_nm.items()}
-        words = _WORDS[self.kind]
-        return {"kind": self.kind, "off": off, "meant": self.meant, "words": words}
+        return {"kind": self.kind, "off": off, "meant": self.meant, "words": self.words}
 
 
 @dataclass(frozen=True, slots=True)

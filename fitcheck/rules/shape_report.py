@@ -162,15 +162,14 @@ def _named(each: Observation) -> dict[str, object]:
 
 
 def _removed_json(one: Removed) -> dict[str, object]:
-    slip = one.mistake.as_json() if one.mistake else None
     return {
         **_named(one.observation),
         "state": "taken out",
         "off": _signed(one.off_mm),
         "standardised": f"{one.standardised:.2f}",
-        "mistake": slip,
+        "mistake": one.mistake.as_json() if one.mistake else None,
         "do": f"Read it again. It is off by about {_signed(one.off_mm)}"
-        + (f": {slip['words']}?" if slip else "."),
+        + (f": perhaps {one.mistake.words}." if one.mistake else "."),
     }
 
 
