@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from contractor.api.problems import Problem
-from fitcheck.rules.strict import InputErrors
+from fitcheck.rules.strict import InputError, InputErrors
 
 
 @contextmanager
@@ -13,7 +13,7 @@ def inputs_checked(prefix: str = "") -> Iterator[None]:
     try:
         yield
     except InputErrors as wrong:
-        errors = [{**one.as_json(), "pointer": prefix + one.pointer} for one in wrong.errors]
+        errors = [_told(one, prefix) for one in wrong.errors]
         first = errors[0]
         count = "One value is" if len(errors) == 1 else f"{len(errors)} values are"
         raise Problem(
@@ -22,3 +22,9 @@ def inputs_checked(prefix: str = "") -> Iterator[None]:
             hint=first["hint"],
             errors=errors,
         ) from wrong
+
+
+def _told(one: InputError, prefix: str) -> dict[str, str]:
+    """A mistake at its place; where the rules give no hint, their sentence says what is wanted."""
+    own = {"pointer": prefix + one.pointer, "hint": one.hint or one.detail}
+    return {**one.as_json(), **own}
