@@ -1,6 +1,7 @@
 """Which outline does each panel get in an opening that is not square, with gaps that are named?"""
 
 from dataclasses import dataclass
+from math import hypot
 from typing import Literal
 
 from fitcheck.rules.glass import UG_PER_KG, thickness_for_mass
@@ -252,3 +253,21 @@ def _refuse_twisted(quad: Quad) -> None:
     bulging = all(twice_area(three) > 0 for three in ((a, b, c), (b, c, d), (c, d, a), (d, a, b)))
     if not (upright and bulging):
         raise ValueError("nothing is left between these edges: the corners cross")
+
+
+def mass_doubt_ug(pane: Pane, u_side_nm: float, u_thickness_nm: float) -> float:
+    """Return the standard uncertainty of a pane's mass from its sides and its thickness.
+
+    Source: JCGM 100:2008, 5.1.2, for the product of width, height and thickness.
+
+    Args:
+        pane: the pane [-].
+        u_side_nm: standard uncertainty of each side [nm].
+        u_thickness_nm: standard uncertainty of the thickness [nm].
+
+    Returns:
+        The standard uncertainty [ug].
+    """
+    width, height = (apart_nm(*pane.outline.edge(name)) for name in ("foot", "left"))
+    parts = (u_side_nm / width, u_side_nm / height, u_thickness_nm / pane.thickness_nm)
+    return pane.glass_ug() * hypot(*parts)
