@@ -21,7 +21,8 @@ def select_together(*queries: Query) -> list[list[tuple[Any, ...]]]:
         if connection.vendor != "postgresql":
             return [cursor.execute(text, values).fetchall() for text, values in queries]
         cursor.execute(
-            ";\n".join(text for text, _ in queries), [one for _, values in queries for one in values]
+            ";\n".join(text for text, _ in queries),
+            [one for _, values in queries for one in values],
         )
         found = [cursor.fetchall()]
         while cursor.nextset():

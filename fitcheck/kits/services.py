@@ -45,16 +45,24 @@ def sheet_digest(body: dict[str, Any]) -> str:
     return "sha256:" + hashlib.sha256(text.encode()).hexdigest()
 
 
+def version_of(name: str) -> tuple[str, int | None]:
+    """Read `slug` or `slug:2`; a version that cannot be is -1, which no sheet has."""
+    slug, _, number = name.partition(":")
+    if not number:
+        return slug, None
+    return slug, int(number) if number.isdecimal() and len(number) < 9 else -1
+
+
 def sheet_find(*, name: str) -> RuleSheet:
     """Find a kit's newest sheet by `slug`, or one version by `slug:2`.
 
     Raises:
         Problem: no such kit, no such version, or no sheet published yet.
     """
-    slug, _, number = name.partition(":")
+    slug, number = version_of(name)
     sheets = RuleSheet.objects.select_related("kit").defer("body").filter(kit__slug=slug)
-    if number:
-        sheets = sheets.filter(number=int(number) if number.isdecimal() and len(number) < 9 else -1)
+    if number is not None:
+        sheets = sheets.filter(number=number)
     sheet = sheets.order_by("-number").first()
     if sheet is None:
         raise Problem(

@@ -4,29 +4,19 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.db import IntegrityError, transaction
-from django.db.models import Q
 
 from contractor.api.callers import Caller
-from contractor.api.inserts import insert_together
 from contractor.api.problems import Problem
+from contractor.api.together import insert_together
 from contractor.notices.services import notice_of, notice_record
 from contractor.people.models import Member
-from fitcheck.kits.models import RuleSheet
-from fitcheck.kits.services import sheet_find
 from fitcheck.rules.survey import Reading as ReadingRead
 from fitcheck.rules.survey import Zone as ZoneRead
 from jobs.openings.models import Opening
+from jobs.surveys.before import before_survey
 from jobs.surveys.body import SurveyBody
 from jobs.surveys.models import Photo, Reading, Refused, Survey, Zone
 from jobs.verdicts.services import Heads, heads_with, verdict_work_out
-
-OPENING_COLUMNS = (
-    "job__site__year_built",
-    "kit__slug",
-    "enclosure",
-    "stands_on",
-    "shower_head_side",
-)
 
 
 @dataclass(slots=True)
@@ -53,7 +43,7 @@ def survey_receive(*, by: Caller, body: SurveyBody, opening: int, author: Member
     """
     try:
         with transaction.atomic():
-            return _receive(by=by, body=body, opening=_locked(opening), author=author)
+            return _receive(by=by, body=body, opening=opening, author=author)
     except IntegrityError:
         earlier = Survey.objects.filter(pk=body.id).first()
         if earlier is not None:  # its twin was quicker, as when a tablet loses patience
@@ -62,38 +52,21 @@ def survey_receive(*, by: Caller, body: SurveyBody, opening: int, author: Member
     raise taken
 
 
-def _locked(key: int) -> Opening:
-    """Lock the opening, so that a verdict sees the readings of the survey that came just before."""
-    openings = Opening.objects.select_for_update(of=("self",))
-    row = openings.select_related("job__site", "kit").only(*OPENING_COLUMNS).filter(pk=key).first()
-    if row is None:
-        raise Problem(
-            "does_not_exist",
-            f"There is no O-{key:04d}.",
-            hint="Send one that exists.",
-            pointer="/opening",
-        )
-    return row
-
-
-def _receive(*, by: Caller, body: SurveyBody, opening: Opening, author: Member) -> Received:
-    # In this statement of its own, after the lock: what a twin has just written must be seen.
-    known = list(Survey.objects.filter(Q(opening=opening) | Q(pk=body.id)))
-    twin = next((one for one in known if one.pk == body.id), None)
-    if twin is not None:
-        return _again(twin, body)
-    _check_supersedes(body, opening)
-    survey = _survey(by, body, opening, author)
+def _receive(*, by: Caller, body: SurveyBody, opening: int, author: Member) -> Received:
+    before = before_survey(opening=opening, survey=body.id, kit=body.kit)
+    if before.is_known:
+        return _again(Survey.objects.get(pk=body.id), body)
+    _check_supersedes(body, before.opening)
+    survey = _survey(by, body, before.opening, author)
     received = Received(survey, True)
     received.readings, received.zones = _readings(survey, body), _zones(survey, body)
     received.missing_photos = photos_missing(body.photos)
-    sheet = _sheet_for(body, opening)
-    if sheet is not None:
-        heads = heads_with(known, Heads(survey, received.readings, received.zones))
+    if before.sheet is not None:
+        heads = heads_with(before.earlier, Heads(survey, received.readings, received.zones))
         received.verdict = verdict_work_out(
-            by=by, opening=opening, heads=heads, sheet=sheet, size=body.size
+            by=by, opening=before.opening, heads=heads, sheet=before.sheet, size=body.size
         )
-    _write(by, received, opening)
+    _write(by, received, before.opening)
     return received
 
 
@@ -162,13 +135,6 @@ def _survey(by: Caller, body: SurveyBody, opening: Opening, author: Member) -> S
         notes=body.notes,
         digest=body.digest,
     )
-
-
-def _sheet_for(body: SurveyBody, opening: Opening) -> RuleSheet | None:
-    """The kit that was asked about, else the one decided on."""
-    if body.kit:
-        return sheet_find(name=body.kit)
-    return sheet_find(name=opening.kit.slug) if opening.kit else None
 
 
 def _readings(survey: Survey, body: SurveyBody) -> list[Reading]:
