@@ -34,6 +34,7 @@ WORDS = {
     "addressRegion": "State or region",
     "addressCountry": "Country",
 }
+LENGTH = re.compile(r"^[-\d /.]{1,14} (?:in|mm|kg)$")
 JOINED = re.compile(r"^[a-z]+(_[a-z]+)+$")
 STATES = frozenset({"fits", "tight", "fails", "unknown", "booked", "cancelled", "done", "failed"})
 NOTHING = mark_safe('<span class="none">none</span>')
@@ -68,6 +69,8 @@ def _text(text: str, name: str) -> SafeString:
     address = link_of(text, name)
     if address:
         return format_html('<a href="{}">{}</a>', address, text)
+    if LENGTH.match(text):
+        return format_html('<span class="one">{}</span>', text)
     if JOINED.match(text):
         return format_html("{}", text.replace("_", " "))
     if name.endswith("_at"):
@@ -116,11 +119,11 @@ def _facts(value: Mapping[str, Any]) -> SafeString:
 
 def _many(values: list[Any], name: str) -> SafeString:
     if all(isinstance(one, Mapping) for one in values):
-        return table_of(values)
+        return table_of(values, label(name) or "Table")
     return format_html_join(", ", "{}", ((shown(one, name),) for one in values))
 
 
-def table_of(rows: list[Mapping[str, Any]]) -> SafeString:
+def table_of(rows: list[Mapping[str, Any]], title: str) -> SafeString:
     """Write a list of objects as a table of the members that any of them fills."""
     names = [
         name
@@ -130,8 +133,9 @@ def table_of(rows: list[Mapping[str, Any]]) -> SafeString:
     heads = format_html_join("", '<th scope="col">{}</th>', ((label(name),) for name in names))
     lines = format_html_join("", "<tr>{}</tr>", ((_line(row, names),) for row in rows))
     return format_html(
-        '<div class="wide" tabindex="0" role="region" aria-label="Table">'
+        '<div class="wide" tabindex="0" role="region" aria-label="{}">'
         "<table><thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>",
+        title,
         heads,
         lines,
     )

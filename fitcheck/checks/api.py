@@ -9,11 +9,14 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE
-from contractor.api.desk import Desk
+from contractor.api.desk import Banner, Desk, Picture, Show
 from contractor.api.inputs import inputs_checked
 from contractor.api.problems import Problem
 from contractor.api.views import Room
 from fitcheck.check import check
+from fitcheck.checks.desk import TOLD, result_tables
+from fitcheck.drawings.cutbars import svg_cut_bars
+from fitcheck.drawings.margins import svg_margins
 from fitcheck.kits.services import sheet_find
 from fitcheck.rules.length import LengthError, computed, length_parse, mm_text
 
@@ -74,12 +77,22 @@ class FitView(Room):
     """Would this kit fit? The same computation as a survey's verdict, kept nowhere."""
 
     name = "Would it fit?"
-    desk = Desk(add="Ask whether it fits", form=False, form_first=True, example=lambda: FIT_EXAMPLE)
+    desk = Desk(add="Ask whether it fits", form=False, hides=TOLD, example=lambda: FIT_EXAMPLE)
     serializer_class = FitQuestionSerializer
     scope = ""
     roles = SCOPE_ROLES
     pagination_class = None
     http_method_names = ["post", "options"]
+
+    def desk_show(self, row: Any) -> Show:
+        """Show an answer as a verdict's page would."""
+        if not row:
+            return Show()
+        pictures = [
+            Picture("How near each limit is", svg_margins(row)),
+            Picture("Cuts on their stock", svg_cut_bars(row)),
+        ]
+        return Show([Banner(row["state"], row["summary"])], pictures, result_tables(row))
 
     @extend_schema(
         request=FitQuestionSerializer,

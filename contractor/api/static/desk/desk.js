@@ -35,6 +35,9 @@ document.addEventListener("submit", (event) => {
   send(form);
 });
 
+const here = () => window.location.pathname + window.location.search;
+let shown = here();
+
 async function send(form) {
   const button = form.querySelector("button");
   const raw = form.querySelector("[name=_content]");
@@ -50,6 +53,7 @@ async function send(form) {
     const body = raw ? raw.value : new FormData(form);
     const answer = await fetch(form.action, { method: form.dataset.method, headers, body });
     if (answer.redirected) history.pushState({}, "", answer.url);
+    shown = here();
     show(await answer.text(), raw);
   } catch (error) {
     window.alert("The service did not answer. Nothing is known to be written; send it again.");
@@ -72,7 +76,10 @@ function show(text, raw) {
   lead();
 }
 
-window.addEventListener("popstate", () => window.location.reload());
+// The way back to a page that was left by a change; a link within the page is not one.
+window.addEventListener("popstate", () => {
+  if (here() !== shown) window.location.reload();
+});
 
 // 3. After a refusal, reading starts at what was refused.
 function lead() {
