@@ -27,4 +27,5 @@ def processes(
     made = Processes(tmp_path, redis_url)
     yield made
     made.stop()
+    print(made.logs())  # shown when the test fails
     shutil.rmtree(tmp_path, ignore_errors=True)
