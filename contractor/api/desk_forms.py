@@ -1,6 +1,7 @@
 """Which forms stand on a page, what do they hold, and which errors stand beside which field?"""
 
 import json
+import re
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -17,6 +18,8 @@ from rest_framework.utils.serializer_helpers import ReturnDict
 from contractor.api.desk import Desk
 from contractor.api.desk_values import label
 from contractor.api.fields import MomentField
+
+LONG = 140  # characters of an error that still stand well beside a field
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +79,23 @@ def wrongs_of(
             path[0] = desk.stands_for.get(path[0], path[0])
         name = ".".join(path) if path and path[0] in names else ""
         called = desk.words.get(name, ("", ""))[0]
-        found.append(Wrong(str(one["detail"]), str(one.get("hint", "")), name, form, called))
+        text, hint = (_in_words(str(one.get(part, "")), desk) for part in ("detail", "hint"))
+        found.append(Wrong(text, hint, name, form, called))
     return found
+
+
+def _in_words(text: str, desk: Desk) -> str:
+    """Call the fields as the form calls them."""
+    for name, (called, _) in desk.words.items():
+        text = re.sub(rf"`?\b{name}\b`?", f"“{called}”", text) if "_" in name else text
+    return text
+
+
+def _beside(wrong: Wrong) -> str:
+    """Say in short, beside the field, what the summary says in full."""
+    if len(wrong.text) < LONG:
+        return f"{wrong.text} {wrong.hint}".strip()
+    return wrong.text.partition(". ")[0] + ". In full above."
 
 
 def fill(serializer: Any, data: Any, wrongs: list[Wrong]) -> None:
@@ -89,9 +107,7 @@ def fill(serializer: Any, data: Any, wrongs: list[Wrong]) -> None:
         for parent in parents:
             inner = inner.setdefault(parent, {})
         if isinstance(inner, dict):
-            inner.setdefault(last or "non_field_errors", []).append(
-                f"{wrong.text} {wrong.hint}".strip()
-            )
+            inner.setdefault(last or "non_field_errors", []).append(_beside(wrong))
     serializer.initial_data = data
     serializer._validated_data = {}
     serializer._errors = ReturnDict(errors, serializer=serializer)

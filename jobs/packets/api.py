@@ -23,6 +23,7 @@ from contractor.api.strict import StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, Room
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
+from jobs.packets.age import paper_stale
 from jobs.packets.models import Packet, Paper, State
 from jobs.packets.services import packet_ask, packet_retry
 
@@ -220,7 +221,9 @@ class PaperAgeSerializer(serializers.Serializer):
 
     packet = serializers.CharField()
     says = serializers.ChoiceField(choices=[("current", "current"), ("superseded", "superseded")])
-    superseded_by = serializers.CharField(allow_blank=True)
+    superseded_by = serializers.CharField(
+        allow_blank=True, help_text="Empty while no newer one has been asked for."
+    )
     because = serializers.CharField(allow_blank=True)
 
 
@@ -228,7 +231,7 @@ class PaperAgeView(Room):
     """What the code on a packet leads to; open to whoever holds the paper."""
 
     name = "Is this paper current?"
-    queryset = Packet.objects.select_related("superseded_by")
+    queryset = Packet.objects.select_related("superseded_by", "booking__job__site", "booking__crew")
     serializer_class = PaperAgeSerializer
     lookup_field = "code"
     open_to_all = True
@@ -241,12 +244,12 @@ class PaperAgeView(Room):
         packet = rows.first() if CODE.fullmatch(code) else None
         if packet is None:
             raise Problem("not_found", "This code is on none of our papers.", status=404)
-        newer = packet.superseded_by
+        newer, why = packet.superseded_by, paper_stale(packet=packet)
         return Response(
             {
                 "packet": packet.number,
-                "says": "superseded" if newer else "current",
+                "says": "superseded" if why else "current",
                 "superseded_by": newer.number if newer else "",
-                "because": packet.superseded_why,
+                "because": why,
             }
         )

@@ -73,7 +73,9 @@ def test_a_failing_verdict_refuses_until_somebody_answers_for_it_by_name(
 ) -> None:
     job = surveyed("fails")
     book(desk, job, "2030-03-13T09:00", "2030-03-13T12:00")
-    assert "not covered by a verdict that fits" in desk.get_by_role("alert").inner_text()
+    refusal = desk.get_by_role("alert").inner_text()
+    assert "not covered by a verdict that fits" in refusal
+    assert "send “Override by” and “Override because”" in refusal
     assert desk.get_by_label("Job", exact=True).last.input_value() == job
     assert office.get(BOOKINGS).json()["results"] == []
     shoot(desk, "refused-verdict")
