@@ -47,7 +47,7 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
         "made_at": f"{made:%Y-%m-%d %H:%M} {zone}",
         "firm": dict(settings.FIRM),
         "job": {"number": job.number, "summary": job.summary},
-        "booking": _booking(booking) if booking else None,
+        "booking": visit_copy(booking) if booking else None,
         "customer": {"name": job.site.customer.name, "phone": job.site.customer.phone},
         "site": _site(job.site),
         "openings": found,
@@ -55,7 +55,8 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
     }
 
 
-def _booking(booking: Booking) -> dict[str, Any]:
+def visit_copy(booking: Booking) -> dict[str, Any]:
+    """Copy the visit: when, by the site's clock, and who comes."""
     zone = ZoneInfo(booking.job.site.time_zone)
     places = booking.crew.places.select_related("member").order_by("-is_lead", "pk")
     return {
