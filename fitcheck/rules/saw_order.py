@@ -35,7 +35,8 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         own.refuse("pieces", "too_many", f"At most {MOST_PIECES} pieces in one plan.")
     known = ("name", "kind", "length", "cost", "count")
     stock = tuple(_stock(one) for one in own.children("stock", known, 1))
-    saw = _saw(own.child("saw", ("kerf", "trim", "convention", "least_useful")))
+    members = ("kerf", "trim", "convention", "least_useful")
+    saw = _saw(own.child("saw", members) if own.has("saw") else Strict({}))
     most = SECONDS.value
     seconds = own.integer("seconds", 1, most) if own.has("seconds") else most
     own.finish()

@@ -188,7 +188,9 @@ def saw_plan(
 
 
 def _bound(solved: Solved, cost: int) -> int:
-    return cost if solved.proven else max(0, min(cost, solved.bound))
+    if solved.proven:
+        return cost
+    return 0 if any(solved.uncut) else min(cost, solved.bound)
 
 
 def _packing(pieces: list[Piece], stock: tuple[Stock, ...], saw: Saw) -> Packing:

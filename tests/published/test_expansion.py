@@ -1,0 +1,31 @@
+"""Thermal expansion of materials, a table that was read; steel, concrete, timber from memory."""
+
+from fractions import Fraction
+
+import pytest
+
+from fitcheck.rules.joints import expansion, movement_nm
+from fitcheck.rules.tables_sealing import EXPANSION_READ, EXPANSION_REMEMBERED
+
+
+@pytest.mark.parametrize(
+    ("material", "mm"),
+    [("aluminium", "1.92"), ("glass", "0.72"), ("acrylic", "6.00"), ("clay_tile", "0.472")],
+)
+def test_two_metres_over_40_kelvin(material: str, mm: str) -> None:
+    moved = movement_nm(expansion(material), 2 * 10**9, Fraction(40))
+
+    assert moved == int(Fraction(mm) * 10**6)
+
+
+def test_a_table_of_expansion() -> None:
+    read = {name: float(value) for name, value in EXPANSION_READ.value.items()}
+    remembered = {name: float(value) for name, value in EXPANSION_REMEMBERED.value.items()}
+
+    assert read == {"aluminium": 24, "glass": 9, "acrylic": 75, "clay_tile": 5.9, "brass": 19}
+    assert remembered == {"stainless_steel": 17.3, "concrete": 14.5, "timber_along_grain": 5}
+
+
+def test_a_movement_has_no_sign_and_is_rounded_up() -> None:
+    assert movement_nm(Fraction(-24), 1000, Fraction(1)) == 1
+    assert movement_nm(Fraction(0), 10**9, Fraction(40)) == 0
