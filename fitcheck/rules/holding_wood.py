@@ -9,6 +9,8 @@ from fitcheck.rules.demand import Bracket, Case
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.force import Share, force_json, holds, spoken_finding
 from fitcheck.rules.length import inch_text, mm_text
+from fitcheck.rules.sources import Source
+from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import House
 from fitcheck.rules.tables_fixings import (
@@ -102,17 +104,17 @@ def wood_findings(
     except ValueError as error:
         return (_too_short(place, asked.joint, str(error)),), None, settings
     findings = [_species(place, asked.species), _services(place, asked.joint, capacity, house)]
-    findings += [one for case in cases for one in _case(place, case, capacity)]
+    findings += [one for case in cases for one in _case(place, asked.joint, case, capacity)]
     return tuple(one for one in findings if one), _capacity_json(capacity), settings
 
 
-def _case(place: str, case: Case, capacity: WoodCapacity) -> list[Finding]:
+def _case(place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity) -> list[Finding]:
     where = f"{place}, {case.name}"
     together = Asked(
         "fixing.together",
         "Does the worst screw hold pull and shear at once?",
         where,
-        LOAD_DURATION.source,
+        _behind(joint),
         "Use longer or more screws, a taller bracket or a thinner stack, or fit blocking.",
     )
     root = Asked(
@@ -125,6 +127,13 @@ def _case(place: str, case: Case, capacity: WoodCapacity) -> list[Finding]:
     load = hypot(case.pull_lbf, case.shear_lbf)
     held = Share(load, capacity.at(case.pull_lbf, case.shear_lbf))
     return [holds(together, held), holds(root, Share(case.pull_lbf, capacity.root_lbf))]
+
+
+def _behind(joint: WoodJoint) -> Source:
+    """A stack is a gap, which the yield equations of the specification do not know."""
+    if joint.stack_nm > 0:
+        return structure_source("tr12", "from memory", "general dowel equations with a gap")
+    return structure_source("nds", "published", "table 12.3.1A, 12.4.1")
 
 
 def _species(place: str, species: str) -> Finding | None:

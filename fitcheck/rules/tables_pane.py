@@ -1,6 +1,6 @@
 """Which numbers rule over a pane: tolerances, bow, gaps, safety marks, the compartment around it?"""
 
-from fitcheck.rules.tables_structure import Sourced, house, nm, trade
+from fitcheck.rules.tables_structure import Sourced, house, nm
 
 C1036_MOST_THICKNESS = Sourced(
     {nm("6 mm"): nm("6.2 mm"), nm("8 mm"): nm("8.43 mm"), nm("10 mm"): nm("10.31 mm")}
@@ -115,7 +115,6 @@ SQUARE_WITHIN = house(2, "degrees of a right angle")
 LEAST_GAP = house(nm("1/16 in"), "nm, glass to anything")
 LEAST_FACE_GAP = house(nm("1/16 in"), "nm, face to face of sliding panels")
 LEAST_OVERLAP = house(nm("1 in"), "nm, sliding panels")
-ORDER_SIGNERS = trade(2, "people")
 
 ACCESS_WIDTH = Sourced(nm("22 in"), "nm", "irc", "P2708.1.1", "published")
 COMPARTMENT = Sourced(
