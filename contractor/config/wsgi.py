@@ -1,5 +1,6 @@
 """The callable that the WSGI server loads."""
 
+import gc
 import os
 
 from django.core.wsgi import get_wsgi_application
@@ -7,3 +8,5 @@ from django.core.wsgi import get_wsgi_application
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "contractor.config.settings")
 
 application = get_wsgi_application()
+# What is loaded by now stays for good; the collector need not walk it for each request's litter.
+gc.freeze()
