@@ -1,7 +1,7 @@
 """What shape is the opening, how sure is it, and which reading cannot be right?"""
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -29,6 +29,7 @@ from fitcheck.rules.mistakes import (
     swaps_of,
 )
 from fitcheck.rules.quadrilateral import (
+    ADJUSTED,
     BOW,
     UNKNOWNS,
     WIDTH,
@@ -43,6 +44,9 @@ from fitcheck.rules.survey import Reading
 
 AGREE, CORRECTED, UNDECIDED, UNCHECKED = "agree", "corrected", "undecided", "unchecked"
 _MICROMETRE_NM = 1000
+_STRAIGHT = Observation(
+    "straight walls", "straight", "none", None, None, 0.0, tables_shape.BOW_USUAL.value, 0.0, None
+)
 _START_WIDTH_MM = 1000.0
 
 
@@ -67,12 +71,16 @@ class Solved:
     fit: Fit
     bowed: bool
 
+    @property
+    def read(self) -> tuple[Observation, ...]:
+        """Return what was read, without what was assumed."""
+        return tuple(each for each in self.seen if each.quantity in ADJUSTED)
+
     def along(self, row: Array) -> tuple[float, float] | None:
         """Return the value and standard uncertainty of a combination of the unknowns [mm].
 
         None when no reading determines it.
         """
-        row = row if self.bowed else np.where(np.arange(len(row)) == BOW, 0.0, row)
         if np.linalg.norm(row - self.fit.seen @ row) > 1e-6 * np.linalg.norm(row):
             return None
         return float(row @ self.shape), self.doubt(row)
@@ -98,7 +106,6 @@ class Shape:
     state: str
     removed: tuple[Removed, ...] = ()
     suspected: tuple[Suspicion, ...] = ()
-    readings: tuple[Reading, ...] = field(default=(), repr=False)
 
     @property
     def chi_square(self) -> float:
@@ -113,8 +120,8 @@ class Shape:
     def width_at(self, height_nm: int) -> Measured | None:
         """Return the adjusted width at a height, None where no reading tells it.
 
-        Where fewer than three heights were read a bow between them cannot be seen; it adds to the
-        uncertainty, as does what lies beyond the highest reading.
+        A bow that no reading shows is still allowed for: it adds to the uncertainty between the
+        readings, as does what lies beyond the highest of them.
 
         Args:
             height_nm: height above the sill [nm].
@@ -122,17 +129,13 @@ class Shape:
         Returns:
             The width, down and up to a whole micrometre, with its uncertainty [nm, mm].
         """
-        height = height_nm / NM_PER_MM
-        value, row = width_row(height, self.solved.shape, self.solved.frame)
-        beyond = height - _highest(self.solved.seen)
+        value, row = width_row(height_nm / NM_PER_MM, self.solved.shape, self.solved.frame)
+        beyond_nm = max(0, height_nm - round(_highest(self.solved.read) * NM_PER_MM))
         known = self.solved.along(row)
-        if known is None or beyond * NM_PER_MM > tables.EXTRAPOLATION.value:
+        if known is None or beyond_nm > tables.EXTRAPOLATION.value:
             return None
-        unseen = 0.0
-        if len(_width_heights(self.solved.seen)) < 3:
-            unseen = tables_shape.BOW_NOT_SEEN.value * self.solved.frame.belly(height)
-        grown = tables.EXTRAPOLATION_GROWTH.value * max(0.0, beyond)
-        return measured(value, math.hypot(known[1], unseen, grown), self.solved.seen)
+        grown = tables.EXTRAPOLATION_GROWTH.value * beyond_nm / NM_PER_MM
+        return measured(value, math.hypot(known[1], grown), self.solved.read)
 
 
 def measured(value_mm: float, u_mm: float, seen: tuple[Observation, ...] = ()) -> Measured:
@@ -173,51 +176,56 @@ def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> 
     Valid for: openings with leans and level small against width and height.
     """
     seen = observations(readings, to_ceiling=to_ceiling)
+    if not seen:
+        raise ValueError("an adjustment needs readings that tell of the shape")
     slips = [*(s for each in readings for s in slips_of(each)), *swaps_of(readings)]
     frame = frame_of(seen)
-    removed: list[Removed] = []
+    out: list[tuple[Observation, float]] = []
     while True:
         solved = modelled(seen, frame)
         worst = worst_reading(solved.fit)
         if worst is None:
-            break
-        ids = tuple(each.id for each in seen)
+            return _told(solved, _state(solved, len(out)), out, slips, [])
+        ids = tuple(each.id for each in solved.seen)
         others = rivals(solved.fit, worst)
-        swap = _swap_as_good(solved, ids, slips, worst)
-        if others or swap:
-            around = [ids[n] for n in (worst, *others)] + list(swap.errors_nm if swap else ())
-            return Shape(
-                solved, UNDECIDED, tuple(removed), _among(solved, ids, slips, around), readings
-            )
-        removed.append(_removed(solved, ids, slips, worst))
+        swaps = _swaps_as_good(solved, ids, slips, worst)
+        if others or swaps:
+            around = [ids[n] for n in (worst, *others)] + [i for s in swaps for i in s.errors_nm]
+            return _told(solved, UNDECIDED, out, slips, around)
+        out.append((seen[worst], float(standardised(solved.fit)[worst])))
         seen = seen[:worst] + seen[worst + 1 :]
-    return Shape(solved, _state(solved, removed), tuple(removed), (), readings)
 
 
-def _state(solved: Solved, removed: list[Removed]) -> str:
+def _told(
+    solved: Solved,
+    state: str,
+    out: list[tuple[Observation, float]],
+    slips: list[Mistake],
+    around: list[str],
+) -> Shape:
+    removed = tuple(_removed(solved, each, size, slips) for each, size in out)
+    return Shape(solved, state, removed, _among(solved, slips, around) if around else ())
+
+
+def _state(solved: Solved, taken_out: int) -> str:
     freedom = solved.fit.freedom
     if chi_square_tail(left_over(solved.fit), freedom) < tables_shape.CONSISTENCY_ALPHA.value:
         return UNDECIDED
-    if removed:
+    if taken_out:
         return CORRECTED
     return AGREE if freedom else UNCHECKED
 
 
-def _removed(solved: Solved, ids: tuple[str, ...], slips: list[Mistake], n: int) -> Removed:
-    each = solved.seen[n]
-    share = solved.fit.residual_cofactors[n, n] / each.sigma**2
-    return Removed(
-        each,
-        float(-solved.fit.residuals[n] / share),
-        float(standardised(solved.fit)[n]),
-        explanation(solved.fit, ids, slips, each.id),
-    )
+def _removed(solved: Solved, each: Observation, size: float, slips: list[Mistake]) -> Removed:
+    """Hold a reading that was taken out against the shape that all others agree on."""
+    value, row = expected(each, solved.shape, solved.frame)
+    off, u = each.value - value, math.hypot(each.sigma, solved.doubt(row))
+    return Removed(each, off, size, explanation(slips, each.id, off, u))
 
 
-def _among(
-    solved: Solved, ids: tuple[str, ...], slips: list[Mistake], around: list[str]
-) -> tuple[Suspicion, ...]:
+def _among(solved: Solved, slips: list[Mistake], around: list[str]) -> tuple[Suspicion, ...]:
     """Weigh only the readings that the disagreement points to; tell each once, at its heaviest."""
+    ids = tuple(each.id for each in solved.seen)
     told: dict[tuple[str, ...], Suspicion] = {}
     for one in suspicions(solved.fit, ids, slips):
         if not set(one.readings) <= set(around):
@@ -241,22 +249,25 @@ def _fits(solved: Solved, ids: tuple[str, ...], one: Suspicion) -> bool:
     return left_over(solved.fit, error_vector(ids, one.mistake)) - best <= near
 
 
-def _swap_as_good(
+def _swaps_as_good(
     solved: Solved, ids: tuple[str, ...], slips: list[Mistake], worst: int
-) -> Mistake | None:
-    """Return left-for-right in a pair, when it explains nearly as much as the one reading does."""
+) -> list[Mistake]:
+    """Return each left-for-right that explains nearly as much as the one reading does."""
     pairs = [s for s in slips if len(s.errors_nm) == 2 and set(s.errors_nm) <= set(ids)]
-    if not pairs:
-        return None
-    left = {id(s): left_over(solved.fit, error_vector(ids, s)) for s in pairs}
-    best = min(pairs, key=lambda s: left[id(s)])
-    alone = left_over(solved.fit) - standardised(solved.fit)[worst] ** 2
-    near = 2 * math.log(tables_shape.TELL_APART_ODDS.value)
-    return best if left[id(best)] < alone + near else None
+    size = float(standardised(solved.fit)[worst])
+    most = left_over(solved.fit) - size * size + _tell_apart()
+    return [s for s in pairs if left_over(solved.fit, error_vector(ids, s)) < most]
+
+
+def _tell_apart() -> float:
+    return 2 * math.log(tables_shape.TELL_APART_ODDS.value)
 
 
 def modelled(seen: tuple[Observation, ...], frame: Frame) -> Solved:
-    """Adjust with straight walls, or with a bow where the widths show one.
+    """Adjust with walls that bow as little as walls do, or freely where the widths show a bow.
+
+    Without a bow shown, one of the usual size about none is assumed; so no width is told more
+    surely than walls allow, and a perfect survey of straight walls is left as it is.
 
     Source: likelihood ratio: a bow lowers the sum of squares by more than chi-square allows, by
     nearly as much as the likeliest mistake would, and is no larger than the firm thinks plausible.
@@ -275,15 +286,14 @@ def modelled(seen: tuple[Observation, ...], frame: Frame) -> Solved:
     if len(_width_heights(seen)) < 3:
         return straight
     bowed = solve(seen, frame, bow=True)
-    if bowed.fit.rank <= straight.fit.rank:
+    if bowed.fit.rank < straight.fit.rank:
         return straight
     gain = left_over(straight.fit) - left_over(bowed.fit)
     plausible = abs(bowed.shape[BOW]) * NM_PER_MM <= tables_shape.BOW_PLAUSIBLE.value
     worst = worst_reading(straight.fit)
     mistake = 0.0 if worst is None else standardised(straight.fit)[worst] ** 2
-    near = 2 * math.log(tables_shape.TELL_APART_ODDS.value)
     shown = gain > chi_square_limit(tables_shape.BOW_ALPHA.value, 1)
-    return bowed if shown and plausible and gain > mistake - near else straight
+    return bowed if shown and plausible and gain > mistake - _tell_apart() else straight
 
 
 def solve(seen: tuple[Observation, ...], frame: Frame, *, bow: bool) -> Solved:
@@ -294,7 +304,7 @@ def solve(seen: tuple[Observation, ...], frame: Frame, *, bow: bool) -> Solved:
     Args:
         seen: the observations [mm].
         frame: the height over which leans and bow are counted [mm].
-        bow: whether the walls may bow [-].
+        bow: whether the walls may bow freely, not only as little as walls do [-].
 
     Returns:
         The shape; an unknown that nothing determines stays where it started [mm].
@@ -303,14 +313,14 @@ def solve(seen: tuple[Observation, ...], frame: Frame, *, bow: bool) -> Solved:
         ValueError: there is no observation.
     """
     shape = _start(seen, frame)
+    seen = seen if bow else (*seen, _STRAIGHT)
     values = np.array([each.value for each in seen])
     sigmas = np.array([each.sigma for each in seen])
     for _ in range(tables_shape.MOST_STEPS.value):
         rows = [expected(each, shape, frame) for each in seen]
-        design = np.array([row for _, row in rows]).reshape(len(seen), len(UNKNOWNS))
-        if not bow:
-            design[:, BOW] = 0.0
-        step = fit(design, values - np.array([value for value, _ in rows]), sigmas)
+        design = np.array([row for _, row in rows])
+        short = values - np.array([value for value, _ in rows])
+        step = fit(design, short, sigmas, assumed=0 if bow else 1)
         shape = shape + step.solution
         if np.max(np.abs(step.solution)) < tables_shape.CONVERGED.value:
             break

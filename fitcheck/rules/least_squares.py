@@ -25,6 +25,7 @@ class Fit:
     residual_cofactors: Array
     sigmas: Array
     rank: int
+    assumed: int = 0
 
     @property
     def freedom(self) -> int:
@@ -32,7 +33,7 @@ class Fit:
         return len(self.residuals) - self.rank
 
 
-def fit(design: Array, readings: Array, sigmas: Array) -> Fit:
+def fit(design: Array, readings: Array, sigmas: Array, assumed: int = 0) -> Fit:
     """Adjust readings l to the model A x: v = A x - l with the least sum of (v/sigma)^2.
 
     Source: adjustment by observation equations, Q_vv = C_l - A (A^T P A)^-1 A^T. Directions of x
@@ -42,6 +43,7 @@ def fit(design: Array, readings: Array, sigmas: Array) -> Fit:
         design: A, one row per reading, one column per unknown [-].
         readings: l [mm].
         sigmas: standard uncertainty of each reading, more than zero [mm].
+        assumed: how many of the last rows are no readings but assumptions; none is ever blamed [-].
 
     Returns:
         The adjustment [mm].
@@ -66,6 +68,7 @@ def fit(design: Array, readings: Array, sigmas: Array) -> Fit:
         shown * np.outer(sigmas, sigmas),
         sigmas,
         int(kept.sum()),
+        assumed,
     )
 
 
@@ -93,7 +96,8 @@ def checkable(adjusted: Fit) -> NDArray[np.bool_]:
     Returns:
         True where the redundancy is above the firm's least [-].
     """
-    return redundancies(adjusted) > tables_shape.LEAST_REDUNDANCY.value
+    read = np.arange(len(adjusted.sigmas)) < len(adjusted.sigmas) - adjusted.assumed
+    return read & (redundancies(adjusted) > tables_shape.LEAST_REDUNDANCY.value)
 
 
 def standardised(adjusted: Fit) -> Array:

@@ -13,7 +13,6 @@ from fitcheck.rules.least_squares import (
     Fit,
     checkable,
     left_over,
-    mistakes_estimated,
     redundancies,
     standardised,
 )
@@ -250,28 +249,28 @@ def _of_any_size(adjusted: Fit, ids: tuple[str, ...]) -> list[tuple[str, float]]
     return found
 
 
-def explanation(
-    adjusted: Fit, ids: tuple[str, ...], slips: list[Mistake], one: str
-) -> Mistake | None:
-    """Name the slip that explains what is wrong with one reading, if a slip does.
+def explanation(slips: list[Mistake], one: str, off_mm: float, u_mm: float) -> Mistake | None:
+    """Name the slip that explains by how much one reading is off, if a slip does.
 
-    Source: the residual lies within the firm's number of standard uncertainties of the slip.
+    Source: the slip lies within the firm's number of standard uncertainties of what is off; of
+    several the likeliest, by the prior weights of the house.
 
     Args:
-        adjusted: the adjustment with the reading in it [-].
-        ids: the readings, in the order of the adjustment [-].
         slips: the slips known [nm].
         one: the reading [-].
+        off_mm: the reading less what the others make of it [mm].
+        u_mm: standard uncertainty of that difference, more than zero [mm].
 
     Returns:
         The likeliest slip, or None when no slip is near enough [-].
     """
-    n = ids.index(one)
-    share = redundancies(adjusted)[n]
-    if not checkable(adjusted)[n]:
-        return None
-    off = mistakes_estimated(adjusted)[n]
-    near = tables_shape.MISTAKE_EXPLAINS.value * adjusted.sigmas[n] / math.sqrt(share)
+
+    def apart(slip: Mistake) -> float:
+        return (slip.errors_nm[one] / NM_PER_MM - off_mm) / u_mm
+
+    def weight(slip: Mistake) -> float:
+        return math.log(tables_shape.MISTAKE_WEIGHTS.value[slip.kind]) - apart(slip) ** 2 / 2
+
     own = [slip for slip in slips if tuple(slip.errors_nm) == (one,)]
-    close = [slip for slip in own if abs(slip.errors_nm[one] / NM_PER_MM - off) <= near]
-    return max(close, key=lambda slip: _log_weight_of_slip(adjusted, ids, slip), default=None)
+    close = [slip for slip in own if abs(apart(slip)) <= tables_shape.MISTAKE_EXPLAINS.value]
+    return max(close, key=weight, default=None)

@@ -1,7 +1,6 @@
 """Which one more reading would help most?"""
 
 from dataclasses import dataclass, replace
-from itertools import combinations
 
 import numpy as np
 
@@ -10,7 +9,6 @@ from fitcheck.rules.adjustment import UNDECIDED, Shape, Solved
 from fitcheck.rules.finding import Need, uncertainty_text
 from fitcheck.rules.least_squares import (
     Array,
-    Fit,
     checkable,
     correlation,
     detectable,
@@ -20,8 +18,7 @@ from fitcheck.rules.least_squares import (
 )
 from fitcheck.rules.length import NM_PER_MM, Length, inch_text, length_parse
 from fitcheck.rules.quadrilateral import (
-    BOW,
-    UNKNOWNS,
+    ADJUSTED,
     Observation,
     expected,
     observations,
@@ -117,7 +114,7 @@ def reading_advised(shape: Shape, heights_nm: tuple[int, ...]) -> Advice:
     before = standing(shape, heights_nm)
     tried = [(standing(shape, heights_nm, each), each) for each in _candidates(shape, heights_nm)]
     after, best = min(tried, key=lambda pair: pair[0].rank)
-    again = any(_place(best) == _place(each) for each in shape.solved.seen)
+    again = any(_place(best) == _place(each) for each in shape.solved.read)
     needed = bool(before.untold or before.muddled or before.unchecked)
     height = None if best.height is None or best.quantity == "diagonal" else _height(best.height)
     need = Need(best.quantity, best.side, height)
@@ -156,11 +153,12 @@ def standing(
     told = [row for row in rows if solved.along(row) is not None]
     answers = np.abs(np.array([row @ solved.fit.gains for row in told])).reshape(len(told), -1)
     seen, least = checkable(solved.fit), detectable(solved.fit)
-    matters = (answers > tables_shape.LEAST_REDUNDANCY.value).any(axis=0)
+    read = np.array([each.quantity in ADJUSTED for each in solved.seen])
+    matters = read & (answers > tables_shape.LEAST_REDUNDANCY.value).any(axis=0)
     hidden = np.where(seen, answers * np.where(seen, least, 0.0), 0.0)
     return Standing(
         untold=len(rows) - len(told),
-        muddled=_muddle(shape, solved.fit),
+        muddled=_muddle(shape, solved),
         unchecked=int((matters & ~seen).sum()),
         hidden_mm=float(hidden.max(initial=0.0)),
         u_mm=max((solved.doubt(row) for row in told), default=0.0),
@@ -168,37 +166,41 @@ def standing(
 
 
 def _row(solved: Solved, height: float) -> Array:
-    _, row = width_row(height, solved.shape, solved.frame)
-    return row if solved.bowed else np.where(np.arange(len(UNKNOWNS)) == BOW, 0.0, row)
+    return width_row(height, solved.shape, solved.frame)[1]
 
 
 def _with(solved: Solved, extra: Observation | None) -> Solved:
     if extra is None:
         return solved
     value, row = expected(extra, solved.shape, solved.frame)
-    row = row if solved.bowed else np.where(np.arange(len(UNKNOWNS)) == BOW, 0.0, row)
-    design = np.vstack([solved.design, row])
-    seen = (*solved.seen, replace(extra, value=value))
+    seen = (replace(extra, value=value), *solved.seen)
     # what is asked of the design needs no values: the residuals so far are kept, the new one is 0
-    residuals = np.append(-solved.fit.residuals, 0.0)
-    again = fit(design, residuals, np.append(solved.fit.sigmas, extra.sigma))
-    return replace(solved, seen=seen, design=design, fit=again)
+    again = fit(
+        np.vstack([row, solved.design]),
+        np.append(0.0, -solved.fit.residuals),
+        np.append(extra.sigma, solved.fit.sigmas),
+        solved.fit.assumed,
+    )
+    return replace(solved, seen=seen, design=np.vstack([row, solved.design]), fit=again)
 
 
-def _muddle(shape: Shape, adjusted: Fit) -> float:
-    """Return how badly the suspected readings are still mixed up: 0 when they would be told apart."""
+def _muddle(shape: Shape, solved: Solved) -> float:
+    """Return how badly the suspected readings are mixed up: 0 when nothing is, towards 0 when less."""
     if shape.state != UNDECIDED:
         return 0.0
-    ids = [each.id for each in shape.solved.seen]
     suspects = {one for each in shape.suspected for one in each.readings}
-    numbers = [n for n, one in enumerate(ids) if one in suspects]
-    off = mistakes_estimated(shape.solved.fit)
+    off = dict(
+        zip((e.id for e in shape.solved.seen), mistakes_estimated(shape.solved.fit), strict=True)
+    )
+    numbers = [n for n, each in enumerate(solved.seen) if each.id in suspects]
+    shares, adjusted = redundancies(solved.fit), solved.fit
     apart = [
-        (off[n] / adjusted.sigmas[n]) ** 2
-        * redundancies(adjusted)[n]
+        (off[solved.seen[n].id] / adjusted.sigmas[n]) ** 2
+        * shares[n]
         * (1 - correlation(adjusted, n, other) ** 2)
-        for one, two in combinations(numbers, 2)
-        for n, other in ((one, two), (two, one))
+        for n in numbers
+        for other in numbers
+        if n != other
     ]
     return 1.0 / (1.0 + float(min(apart, default=0.0)))
 
@@ -206,12 +208,12 @@ def _muddle(shape: Shape, adjusted: Fit) -> float:
 def _candidates(shape: Shape, heights_nm: tuple[int, ...]) -> list[Observation]:
     top = shape.solved.frame.top
     heights = {0.0, top / 2, top} | {nm / NM_PER_MM for nm in heights_nm}
-    heights |= {e.height for e in shape.solved.seen if e.quantity == "width" and e.height}
+    heights |= {e.height for e in shape.solved.read if e.quantity == "width" and e.height}
     wanted = [_usual("width", "none", height) for height in sorted(heights)]
     wanted += [_usual(quantity, side, top) for quantity, side in _PLACES]
     again = [
         replace(_usual(e.quantity, e.side, e.height), over=e.over)
-        for e in shape.solved.seen
+        for e in shape.solved.read
         if e.quantity == "ceiling_height"
     ]
     return wanted + again

@@ -162,6 +162,7 @@ def expected(each: Observation, shape: Array, frame: Frame) -> tuple[float, Arra
         "sill_level": _level,
         "ceiling_height": _ceiling,
         "diagonal": _diagonal,
+        "straight": _straight,
     }[each.quantity](each, shape, frame)
 
 
@@ -204,6 +205,13 @@ def _level(each: Observation, shape: Array, frame: Frame) -> tuple[float, Array]
     slopes = _zeros()
     slopes[LEVEL] = each.over / shape[WIDTH] if each.over and shape[WIDTH] else 1.0
     return float(slopes @ shape), slopes
+
+
+def _straight(each: Observation, shape: Array, frame: Frame) -> tuple[float, Array]:
+    """Follow the assumption that the walls bow by nothing, give or take."""
+    slopes = _zeros()
+    slopes[BOW] = 1.0
+    return float(shape[BOW]), slopes
 
 
 def _ceiling(each: Observation, shape: Array, frame: Frame) -> tuple[float, Array]:

@@ -1,6 +1,5 @@
 """What is said of an adjusted opening: widths, leans, taper, racking, level, and each reading?"""
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -8,6 +7,7 @@ import numpy as np
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.adjustment import CORRECTED, UNDECIDED, Removed, Shape, measured, shape_adjust
+from fitcheck.rules.corners import angle_degrees, slope_per_metre
 from fitcheck.rules.finding import Measured, uncertainty_text
 from fitcheck.rules.least_squares import (
     checkable,
@@ -45,6 +45,7 @@ _ROWS: dict[str, dict[int, float]] = {
     "height_left": {TOP_LEFT: 1.0},
     "height_right": {TOP_RIGHT: 1.0},
 }
+_LEANING = ("lean_left", "lean_right", "racking")
 _SENSE = {
     "lean_left": "positive into the opening, from sill to top",
     "lean_right": "positive into the opening, from sill to top",
@@ -64,8 +65,8 @@ class Described:
     name: str
     value: Measured | None
 
-    def as_json(self, mark: int) -> dict[str, object]:
-        """Return the property as plain JSON."""
+    def as_json(self, mark: int, over_mm: float) -> dict[str, object]:
+        """Return the property as plain JSON; what leans is told as a slope and an angle too."""
         if self.value is None:
             return {"name": self.name, "sense": _SENSE[self.name], "value": None}
         return {
@@ -73,7 +74,13 @@ class Described:
             "sense": _SENSE[self.name],
             "value": self.value.as_json("down", mark),
             "uncertainty": uncertainty_text(self.value.u_mm),
+            **(_slope(self.value.low_nm / NM_PER_MM, over_mm) if self.name in _LEANING else {}),
         }
+
+
+def _slope(out_mm: float, over_mm: float) -> dict[str, object]:
+    slope, angle = slope_per_metre(out_mm, over_mm), angle_degrees(out_mm, over_mm)
+    return {"slope": f"{slope:.2f} mm/m", "angle": f"{angle:.4f} deg"}
 
 
 def described(shape: Shape) -> tuple[Described, ...]:
@@ -97,22 +104,7 @@ def _along(shape: Shape, parts: Mapping[int, float]) -> Measured | None:
     row = np.zeros(len(UNKNOWNS))
     row[list(parts)] = list(parts.values())
     known = shape.solved.along(row)
-    return None if known is None else measured(*known, shape.solved.seen)
-
-
-def angle_degrees(lean_mm: float, over_mm: float) -> float:
-    """Return how far a wall or sill is out of true as an angle.
-
-    Source: plane geometry, atan(e / H).
-
-    Args:
-        lean_mm: how far it is out [mm].
-        over_mm: over which length, more than zero [mm].
-
-    Returns:
-        The angle [degrees].
-    """
-    return math.degrees(math.atan2(lean_mm, over_mm))
+    return None if known is None else measured(*known, shape.solved.read)
 
 
 def readings_judged(shape: Shape) -> list[dict[str, object]]:
@@ -138,6 +130,7 @@ def readings_judged(shape: Shape) -> list[dict[str, object]]:
             "least_detectable": uncertainty_text(least) if seen else None,
         }
         for each, residual, share, size, least, seen in _columns(shape)
+        if each.quantity in ADJUSTED
     ]
     return rows + [_removed_json(one) for one in shape.removed]
 
@@ -209,7 +202,7 @@ def shape_json(
         "consistency": _consistency(shape),
         "over": mm_text(_micrometres(shape.solved.frame.top)),
         "widths": [_width(shape, height, house) for height in heights],
-        "shape": [each.as_json(house.mark) for each in described(shape)],
+        "shape": [each.as_json(house.mark, shape.solved.frame.top) for each in described(shape)],
         "readings": readings_judged(shape),
         "suspected": [_suspected_json(one) for one in shape.suspected],
         "one_more_reading": advice.as_json() if advice else None,

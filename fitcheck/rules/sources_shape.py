@@ -7,10 +7,6 @@ SHAPE_DOCUMENTS: dict[str, Document] = {
         "Testing of networks by data snooping (Baarda), as a public survey program's guide has it",
         "1968, as restated",
     ),
-    "least_squares": Document("Adjustment by observation equations", "-"),
-    "geometry": Document("Plane geometry", "-"),
-    "chi_square": Document("Tail of the chi-square distribution, closed form", "-"),
-    "bonferroni": Document("Bounds of Bonferroni and Frechet on a joint probability", "-"),
 }
 
 
