@@ -1,0 +1,97 @@
+"""Does a list of fifty rows ask the database as often as a list of five?"""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from contractor.api.callers import SYSTEM
+from contractor.notices.services import notice_record
+from fitcheck.kits.services import sheet_find, sheet_publish
+from jobs.packets.services import packet_ask
+from jobs.surveys.models import Refused
+from jobs.verdicts.services import verdict_give
+from tests.clients import Caller
+from tests.factories import (
+    CrewFactory,
+    CustomerFactory,
+    JobFactory,
+    KitFactory,
+    MemberFactory,
+    OpeningFactory,
+    SiteFactory,
+    integration_made,
+    sheet_body,
+    survey_body,
+    tablet_made,
+)
+from tests.world import World, booked, make_world, routes
+
+FEW, MANY = 5, 50
+
+
+def one_survey(world: World, office: Caller) -> None:
+    opening = world.job.openings.get()
+    body = survey_body(opening, None)
+    body["readings"], body["zones"] = body["readings"][:1], []
+    assert office.post("/api/v1/surveys/", body).status_code == 201
+
+
+def one_booking(world: World, day: int) -> None:
+    booked(world.job, world.crew, day=day + 1)
+
+
+MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
+    "customer": lambda w, c, n: CustomerFactory(),
+    "site": lambda w, c, n: SiteFactory(),
+    "job": lambda w, c, n: OpeningFactory(job=JobFactory()),
+    "opening": lambda w, c, n: OpeningFactory(kit=KitFactory()),
+    "survey": lambda w, c, n: one_survey(w, c),
+    "refused": lambda w, c, n: Refused.objects.create(
+        opening="O-0001", code="id_taken", body={}, caller="tablet:1", caller_name="Hien"
+    ),
+    "verdict": lambda w, c, n: verdict_give(
+        by=SYSTEM, opening=w.job.openings.get(), sheet=sheet_find(name=w.keys["kit"])
+    ),
+    "booking": lambda w, c, n: one_booking(w, n),
+    "packet": lambda w, c, n: packet_ask(by=SYSTEM, job=w.job, booking=None, paper="a4"),
+    "reminder": lambda w, c, n: one_booking(w, n),
+    "kit": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
+    "sheet": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
+    "member": lambda w, c, n: MemberFactory(),
+    "crew": lambda w, c, n: CrewFactory(),
+    "tablet": lambda w, c, n: tablet_made(MemberFactory()),
+    "integration": lambda w, c, n: integration_made(),
+    "history": lambda w, c, n: notice_record(by=SYSTEM, type="crew.formed", about=str(n)),
+    "change": lambda w, c, n: notice_record(by=SYSTEM, type="crew.formed", about=str(n)),
+}
+
+
+def test_every_list_of_the_router_is_counted_here() -> None:
+    lists = {name.partition(".")[0] for name in routes() if name.endswith(".list")}
+    assert lists == set(MAKERS)
+
+
+def statements(caller: Caller, path: str) -> int:
+    with CaptureQueriesContext(connection) as asked:
+        answer = caller.get(path)
+    assert answer.status_code == 200, answer.content
+    return len(asked)
+
+
+@pytest.mark.parametrize("noun", MAKERS)
+def test_a_longer_list_asks_no_oftener(noun: str, office: Caller, measurer: Caller) -> None:
+    members = [MemberFactory(role="lead"), MemberFactory(), MemberFactory()]
+    world = make_world(measurer, members)
+    path = world.path(f"{noun}.list") + "?limit=100"
+    make = MAKERS[noun]
+    for number in range(FEW):
+        make(world, office, number)
+    few = statements(office, path)
+    for number in range(FEW, MANY):
+        make(world, office, number)
+    rows = len(office.get(path).json()["results"])
+    assert rows >= (MANY if noun != "change" else FEW)
+    assert statements(office, path) == few
