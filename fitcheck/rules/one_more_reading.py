@@ -55,7 +55,7 @@ class Standing:
 
     def as_json(self) -> dict[str, object]:
         """Return the standing as plain JSON."""
-        hidden = None if np.isinf(self.hidden_mm) else uncertainty_text(self.hidden_mm)
+        hidden = None if self.unchecked else uncertainty_text(self.hidden_mm)
         return {
             "widths_untold": self.untold,
             "readings_unchecked": self.unchecked,

@@ -1,0 +1,232 @@
+"""One pass over the whole catalogue says what the verdict says of each kit, one by one."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fitcheck.check import check
+from fitcheck.rules.asked_case import Case, read_findings
+from fitcheck.rules.catalogue import catalogue_compile
+from fitcheck.rules.finding import worst
+from fitcheck.rules.length import computed
+from fitcheck.rules.sheet_parse import sheet_parse
+from fitcheck.rules.strict import InputErrors, Strict
+from fitcheck.rules.survey import house_read, survey_read
+from fitcheck.rules.which_kits import (
+    STATES,
+    answer,
+    asked_about,
+    kits_told,
+    margin_known,
+    sizes_compared,
+)
+from tests.fitcheck.benchmark_which_kits import by_a_plain_loop, by_the_rules, invented, opening
+from tests.fitcheck.conftest import fresh
+
+Inputs = dict[str, Any]
+ROOT = Path(__file__).resolve().parents[3]
+KITS = [
+    {"kit": f"{path.stem} v{sheet['version']}", "sheet": sheet["body"]}
+    for path in sorted((ROOT / "fitcheck/kits/demo").glob("*.json"))
+    for sheet in json.loads(path.read_text(encoding="utf-8"))["sheets"]
+]
+STORY = json.loads((ROOT / "contractor/config/demo/story.json").read_text(encoding="utf-8"))
+SURVEYS = {s["ref"]: s["inputs"] for o in STORY["openings"] for s in o["surveys"]}
+MEMBERS = ("opening", "readings", "zones", "house")
+
+
+def body(inputs: Inputs, **more: object) -> Inputs:
+    own = {name: inputs[name] for name in MEMBERS if name in inputs}
+    return {**own, "kits": KITS, **more}
+
+
+def every(inputs: Inputs) -> dict[str, Inputs]:
+    names = [kit["kit"] for kit in KITS]
+    told: Any = answer(body(inputs, reasons_for=names))["kits"]
+    return {each["kit"]: each for each in told}
+
+
+def same_as_check(inputs: Inputs) -> None:
+    told = every(inputs)
+    own = {name: inputs[name] for name in MEMBERS if name in inputs}
+    for kit in KITS:
+        verdict = check({**own, "sheet": kit["sheet"]})
+        margins = [f.margin.low_nm for f in verdict.findings if f.margin and f.margin.u_mm]
+        entry = told[str(kit["kit"])]
+        assert entry["state"] == verdict.state, kit["kit"]
+        assert verdict.size in (None, entry["size"])
+        least = computed(min(margins), "down", 16) if margins else None
+        assert entry["least_margin"] == least, kit["kit"]
+        by_limits = [
+            f.state for f in verdict.findings if not f.rule.startswith(("subst", "fixing"))
+        ]
+        assert entry["by_limits"] == worst(by_limits), kit["kit"]
+
+
+@pytest.mark.parametrize("ref", SURVEYS)
+def test_each_kit_of_the_demo_has_the_state_size_and_margin_of_its_own_verdict(ref: str) -> None:
+    same_as_check(SURVEYS[ref])
+
+
+@settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@given(
+    keep=st.sets(st.integers(0, 17)),
+    step=st.integers(-40, 60),
+    surface=st.sampled_from(["acrylic", "unknown", "glazed_ceramic"]),
+)
+def test_the_same_holds_when_readings_are_missing_or_moved(
+    keep: set[int], step: int, surface: str
+) -> None:
+    inputs = fresh("inputs_bypass")
+    inputs["zones"][0]["finish"] = surface
+    inputs["readings"] = [r for n, r in enumerate(inputs["readings"]) if n in keep]
+    for each in inputs["readings"]:
+        if each["quantity"] == "width":
+            each["value"] = f"{1430 + step + 2 * len(each['height'])} mm"
+
+    same_as_check(inputs)
+
+
+def test_the_best_kit_comes_first_and_states_are_in_order() -> None:
+    told: Any = answer(body(SURVEYS["s-01"]))["kits"]
+
+    ranks = [STATES.index(each["by_limits"]) for each in told]
+    assert ranks == sorted(ranks)
+    assert ranks[0] == 0
+    for state in set(ranks):
+        margins = [
+            float(each["least_margin"]["mm"].split()[0])
+            for each in told
+            if STATES.index(each["by_limits"]) == state and each["least_margin"]
+        ]
+        assert margins == sorted(margins, reverse=True)
+
+
+def test_a_kit_that_fails_says_why() -> None:
+    told = every(SURVEYS["s-01"])
+
+    failing = [each for each in told.values() if each["state"] == "fails"]
+
+    assert failing
+    for each in failing:
+        assert each["reasons"][0]["state"] == "fails"
+        assert each["reasons"][0]["do"]
+    assert all(not each["reasons"] for each in told.values() if each["state"] == "fits")
+
+
+def test_reasons_are_told_for_those_asked_about_only() -> None:
+    name = KITS[3]["kit"]
+
+    told: Any = answer(body(SURVEYS["s-01"], reasons_for=[name]))["kits"]
+
+    assert [each["kit"] for each in told if "reasons" in each] == [name]
+
+
+def test_without_a_wish_the_first_twenty_are_told_in_full() -> None:
+    kits = invented(30)
+    catalogue, asked = catalogue_compile(kits), opening()
+    ranked = sizes_compared(catalogue, asked)
+
+    told = kits_told(catalogue, asked, ranked)
+
+    assert ["reasons" in each for each in told] == [True] * 20 + [False] * 10
+
+
+def test_invented_kits_have_the_state_and_margin_that_the_rules_give() -> None:
+    kits, asked = invented(150, seed=9), opening()
+    catalogue = catalogue_compile(kits)
+
+    ranked = sizes_compared(catalogue, asked)
+
+    assert [STATES[n] for n in ranked.states] == by_the_rules(kits, asked)
+    assert len(set(ranked.states.tolist())) > 1
+    for row, (_, sheet) in enumerate(kits):
+        findings = read_findings(Case(asked.survey, sheet, sheet.sizes[0], asked.house))
+        least = min(f.margin.low_nm for f in findings if f.margin and f.margin.u_mm)
+        assert margin_known(int(ranked.margins_nm[row])) == least
+
+
+def test_the_plain_loop_finds_the_same_margins() -> None:
+    from fitcheck.rules.which_kits import looked_up
+
+    catalogue, asked = catalogue_compile(invented(60)), opening()
+    looked = looked_up(catalogue, asked)
+
+    assert (
+        by_a_plain_loop(catalogue, looked)
+        == sizes_compared(catalogue, asked, looked).margins_nm.tolist()
+    )
+
+
+def test_of_sizes_that_hold_the_widths_alike_the_first_stands_for_the_kit() -> None:
+    sheet = json.loads(json.dumps(KITS[0]["sheet"]))
+    sheet["sizes"].append({**sheet["sizes"][0], "code": "twin"})
+    for part in (*sheet["cuts"], *sheet["panels"]):
+        if "sizes" in part and sheet["sizes"][0]["code"] in part["sizes"]:
+            part["sizes"].append("twin")
+    asked = opening()
+
+    ranked = sizes_compared(catalogue_compile([("k", sheet_parse(sheet))]), asked)
+
+    assert int(ranked.chosen[0]) != len(sheet["sizes"]) - 1
+    assert ranked.margins_nm[0] == ranked.margins_nm[-1] or len(sheet["sizes"]) > 2
+
+
+def test_with_no_width_read_every_kit_is_unknown_or_fails() -> None:
+    inputs = fresh("inputs_bypass")
+    inputs["readings"] = [r for r in inputs["readings"] if r["quantity"] != "width"]
+
+    states = {each["by_limits"] for each in every(inputs).values()}
+
+    assert states <= {"unknown", "fails"}
+
+
+def test_nothing_read_at_all_gives_no_margin() -> None:
+    inputs = {**fresh("inputs_bypass"), "readings": [], "zones": []}
+
+    assert {each["least_margin"] for each in every(inputs).values()} <= {None}
+
+
+def test_a_deck_that_a_kit_does_not_stand_on_fails_it_whatever_its_limits() -> None:
+    own = Strict(fresh("inputs_bypass"))
+    survey, house = survey_read(own), house_read(own)
+    sheet = sheet_parse({**fresh("inputs_bypass")["sheet"], "stands_on": ["tub_deck"]})
+
+    ranked = sizes_compared(catalogue_compile([("k", sheet)]), asked_about(survey, house))
+
+    assert ranked.states.tolist() == [3, 3]
+    assert ranked.margins_nm[1] > 0
+
+
+def test_the_arrays_hold_whole_nanometres() -> None:
+    catalogue = catalogue_compile(invented(3))
+
+    assert catalogue.windows.signed_nm.dtype == catalogue.others.signed_nm.dtype == np.int64
+
+
+def test_a_catalogue_of_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="at least one kit"):
+        catalogue_compile([])
+
+
+def errors(inputs: Inputs) -> list[tuple[str, str]]:
+    with pytest.raises(InputErrors) as caught:
+        answer(inputs)
+    return [(e.pointer, e.code) for e in caught.value.errors]
+
+
+def test_malformed_questions_are_refused_with_their_place() -> None:
+    good = body(SURVEYS["s-01"])
+    broken = json.loads(json.dumps(KITS[0]))
+    broken["sheet"]["unit"] = "furlong"
+
+    assert errors({**good, "kits": []}) == [("/kits", "not_a_list")]
+    assert errors({**good, "kit": []}) == [("/kit", "unknown_member")]
+    assert errors({**good, "kits": [KITS[0], broken]}) == [("/kits/1/sheet/unit", "not_a_choice")]
+    assert errors({**good, "kits": [KITS[0], KITS[0]]}) == [("/kits", "kit_twice")]
+    assert errors({**good, "reasons_for": ["nobody's"]}) == [("/reasons_for/0", "not_a_choice")]
