@@ -43,6 +43,12 @@ class Place:
     going: float = 1.0
 
 
+Passes = Callable[[Slab, Place], bool]
+UPRIGHT, ON_ITS_SIDE = "upright", "on its side"
+TILTED, LEANING, ALONG = "tilted in its own plane", "leaning sideways", "along the slope"
+ROUNDING = 1e-6
+
+
 @dataclass(frozen=True, slots=True)
 class Passage:
     """Whether the panel passes one place, how, and how much smaller the place could be."""
@@ -98,7 +104,7 @@ def passages(
     Only the poses named are tried: upright, on its side, tilted in its own plane, leaning
     sideways. A margin below zero means that none of those passes.
 
-    Source: `doorway_pose`, `corner_pose`, `stairs_pose`, `stair_turn_pose`, `lift_car_pose`.
+    Source: `goes_through`, `goes_round`, `goes_up`, `stands_in`, `leans_over`.
 
     Args:
         slab: the panel with its packing [mm].
@@ -125,14 +131,20 @@ def tightest(found: tuple[Passage, ...]) -> Passage | None:
 
 
 def _passage(slab: Slab, place: Place, needs_nm: int, mark: int) -> Passage:
-    pose_at = POSES[place.kind]
-    reach = WIDEST_SEARCH.value / NM_PER_MM
-    margin = greatest(lambda less: pose_at(slab, _smaller(place, less)) is not None, -reach, reach)
-    step = SMALLEST_STEP.value
-    margin_nm = math.floor(margin * NM_PER_MM / step + 1e-6) * step
+    """Take the first pose that leaves hands their room, else the one with the most room."""
+    margins = [(_margin_nm(passes, slab, place), pose) for pose, passes in POSES[place.kind]]
+    easy = next((each for each in margins if each[0] >= needs_nm), None)
+    margin_nm, pose = easy or max(margins, key=lambda each: each[0])
     state: State = "fails" if margin_nm < 0 else "tight" if margin_nm < needs_nm else "fits"
-    pose = pose_at(slab, _smaller(place, margin)) if margin_nm >= 0 else None
-    return Passage(place.kind, place.name, pose, margin_nm, state, needs_nm, mark)
+    named = None if state == "fails" else pose
+    return Passage(place.kind, place.name, named, margin_nm, state, needs_nm, mark)
+
+
+def _margin_nm(passes: Passes, slab: Slab, place: Place) -> int:
+    reach = WIDEST_SEARCH.value / NM_PER_MM
+    margin = greatest(lambda less: passes(slab, _smaller(place, less)), -reach, reach)
+    step = SMALLEST_STEP.value
+    return math.floor(margin * NM_PER_MM / step + ROUNDING) * step
 
 
 def _smaller(place: Place, less: float) -> Place:
@@ -140,51 +152,71 @@ def _smaller(place: Place, less: float) -> Place:
     return Place(place.kind, place.name, sizes, place.rise, place.going)
 
 
-def doorway_pose(slab: Slab, place: Place) -> str | None:
-    """Return how a panel goes through a doorway, edge first.
+def goes_through(slab: Slab, place: Place, *, tall: float, leaning: bool) -> bool:
+    """Return whether a panel goes through a doorway, edge first.
 
-    Upright or on its side when it is low enough, else leaning sideways across the opening.
-
-    Source: `rectangle_fits`: what the opening must pass is one side by the thickness.
+    Source: `rectangle_fits` when it leans sideways: what the opening must pass is one side by
+    the thickness.
 
     Args:
         slab: the panel [mm].
         place: clear width and height [mm].
+        tall: the side that is held plumb [mm].
+        leaning: whether it may lean sideways across the opening [-].
 
     Returns:
-        The pose, or None [-].
+        True when it does [-].
     """
     width, height = place.sizes["width"], place.sizes["height"]
-    sides = ((slab.upright, "upright"), (slab.side, "on its side"))
-    if slab.thick <= width:
-        for side, pose in sides:
-            if side <= height:
-                return pose
-    for side, pose in sides:
-        if rectangle_fits(side, slab.thick, height, width):
-            return f"{pose}, leaning sideways"
-    return None
+    if leaning:
+        return rectangle_fits(tall, slab.thick, height, width)
+    return slab.thick <= width and tall <= height
 
 
-def corner_pose(slab: Slab, place: Place) -> str | None:
-    """Return how a panel goes round a right-angled corner of a corridor.
+def goes_round(
+    slab: Slab, place: Place, *, widths: tuple[str, str], level: float, tall: float
+) -> bool:
+    """Return whether a panel goes round a right-angled corner with one side held level.
 
-    Source: `longest_round_corner` against `shortest_plan`.
+    On a landing with a half turn the level side must also lie along the landing: one way that
+    works, so that another may exist where this one fails.
+
+    Source: `longest_round_corner`.
 
     Args:
         slab: the panel [mm].
         place: clear widths of both corridors and the least clear height [mm].
+        widths: the names of the two widths [-].
+        level: length in plan [mm].
+        tall: height then [mm].
 
     Returns:
-        The pose, or None [-].
+        True when it does [-].
+    """
+    sizes = place.sizes
+    longest = longest_round_corner(sizes[widths[0]], sizes[widths[1]], slab.thick)
+    return tall <= sizes["height"] and level <= min(longest, sizes.get("across", math.inf))
+
+
+def goes_round_tilted(slab: Slab, place: Place, *, widths: tuple[str, str]) -> bool:
+    """Return whether a panel goes round a corner when it is tilted in its own plane.
+
+    Source: `shortest_plan` with `longest_round_corner`.
+
+    Args:
+        slab: the panel [mm].
+        place: clear widths of both corridors and the least clear height [mm].
+        widths: the names of the two widths [-].
+
+    Returns:
+        True when it does [-].
     """
     plan = shortest_plan(slab.side, slab.upright, place.sizes["height"])
-    longest = longest_round_corner(place.sizes["from"], place.sizes["to"], slab.thick)
-    return plan[1] if plan and plan[0] <= longest else None
+    return plan is not None and goes_round(slab, place, widths=widths, level=plan, tall=0.0)
 
 
-def stairs_pose(slab: Slab, place: Place) -> str | None:
-    """Return how a panel goes up a straight flight, its lower side along the slope.
+def goes_up(slab: Slab, place: Place, *, across: float) -> bool:
+    """Return whether a panel goes up a straight flight, tilted along the slope.
 
     Source: geometry of rigid bodies: between two parallels passes whatever is no wider than
     their distance, headroom x cos(slope).
@@ -192,84 +224,103 @@ def stairs_pose(slab: Slab, place: Place) -> str | None:
     Args:
         slab: the panel [mm].
         place: clear width, headroom plumb above the nosings, rise and going of a step [mm].
+        across: the side that stands square to the slope [mm].
 
     Returns:
-        The pose, or None [-].
+        True when it does [-].
     """
     between = place.sizes["headroom"] * place.going / math.hypot(place.rise, place.going)
-    if slab.thick > place.sizes["width"]:
-        return None
-    if slab.upright <= slab.side and slab.upright <= between:
-        return "upright, along the slope"
-    return "on its side, along the slope" if slab.side <= between else None
+    return slab.thick <= place.sizes["width"] and across <= between
 
 
-def stair_turn_pose(slab: Slab, place: Place) -> str | None:
-    """Return how a panel turns on a landing: a quarter turn, or two of them.
+def stands_in(slab: Slab, place: Place, *, level: float, tall: float) -> bool:
+    """Return whether a panel stands plumb in a lift car, along a wall or across the floor.
 
-    A half turn is taken as two quarter turns with the panel along the landing in between: one
-    way that works, so that another may exist where this one fails.
-
-    Source: `corner_pose`, once or twice.
+    Source: `longest_in` for the floor.
 
     Args:
         slab: the panel [mm].
-        place: flight width, landing depth, headroom, and for a half turn the landing across [mm].
+        place: width, depth and height of the car, and its door [mm].
+        level: the side that is level [mm].
+        tall: the side that is plumb [mm].
 
     Returns:
-        The pose, or None [-].
+        True when it does, and the panel goes through the door of the car [-].
     """
     sizes = place.sizes
-    plan = shortest_plan(slab.side, slab.upright, sizes["height"])
-    longest = longest_round_corner(sizes["flight"], sizes["landing"], slab.thick)
-    longest = min(longest, sizes.get("across", math.inf))
-    return plan[1] if plan and plan[0] <= longest else None
+    longest = longest_in(sizes["width"], sizes["depth"], slab.thick)
+    return level <= longest and tall <= sizes["height"] and _goes_in(slab, place)
 
 
-def lift_car_pose(slab: Slab, place: Place) -> str | None:
-    """Return how a panel stands in a lift car that it must also enter by the door.
+def stands_tilted(slab: Slab, place: Place) -> bool:
+    """Return whether a panel stands plumb in a lift car, tilted in its own plane.
 
-    Plumb along or across the car, tilted if need be; or leaning over with one side level.
-    Nothing longer than the car's space diagonal can ever stand in it.
-
-    Source: `rectangle_fits` in plan and in the plumb plane.
+    Source: `rectangle_fits` in the plumb plane across the floor.
 
     Args:
         slab: the panel [mm].
-        place: width, depth and height of the car, width and height of its door [mm].
+        place: width, depth and height of the car, and its door [mm].
 
     Returns:
-        The pose, or None [-].
+        True when it does, and the panel goes through the door of the car [-].
     """
     sizes = place.sizes
-    door = Place("doorway", "", {"width": sizes["door_width"], "height": sizes["door_height"]})
-    if doorway_pose(slab, door) is None:
-        return None
-    width, depth, height = sizes["width"], sizes["depth"], sizes["height"]
-    longest = longest_in(width, depth, slab.thick)
-    for level, plumb, pose in (
-        (slab.side, slab.upright, "upright"),
-        (slab.upright, slab.side, "on its side"),
-    ):
-        if level <= longest and plumb <= height:
-            return pose
-    if longest and rectangle_fits(slab.side, slab.upright, longest, height):
-        return "tilted in its own plane"
-    return _leaning(slab, (width, depth), height)
+    longest = longest_in(sizes["width"], sizes["depth"], slab.thick)
+    plumb = rectangle_fits(slab.side, slab.upright, longest, sizes["height"])
+    return plumb and _goes_in(slab, place)
 
 
-def _leaning(slab: Slab, floor: tuple[float, float], height: float) -> str | None:
-    for level, other in ((slab.side, slab.upright), (slab.upright, slab.side)):
-        for along, across in (floor, floor[::-1]):
-            if level <= along and rectangle_fits(other, slab.thick, height, across):
-                return "leaning over"
-    return None
+def leans_over(slab: Slab, place: Place) -> bool:
+    """Return whether a panel stands in a lift car with one side level and leaning over.
+
+    Source: `rectangle_fits` in the plumb plane square to the level side.
+
+    Args:
+        slab: the panel [mm].
+        place: width, depth and height of the car, and its door [mm].
+
+    Returns:
+        True when it does, and the panel goes through the door of the car [-].
+    """
+    width, depth, height = (place.sizes[name] for name in ("width", "depth", "height"))
+    return _goes_in(slab, place) and any(
+        level <= along and rectangle_fits(other, slab.thick, height, across)
+        for level, other in ((slab.side, slab.upright), (slab.upright, slab.side))
+        for along, across in ((width, depth), (depth, width))
+    )
 
 
-POSES: dict[str, Callable[[Slab, Place], str | None]] = {
-    "doorway": doorway_pose,
-    "corner": corner_pose,
-    "stairs": stairs_pose,
-    "stair_turn": stair_turn_pose,
-    "lift_car": lift_car_pose,
+def _goes_in(slab: Slab, place: Place) -> bool:
+    sizes = {"width": place.sizes["door_width"], "height": place.sizes["door_height"]}
+    door = Place("doorway", place.name, sizes)
+    return any(passes(slab, door) for _, passes in POSES["doorway"])
+
+
+def _round(widths: tuple[str, str]) -> tuple[tuple[str, Passes], ...]:
+    return (
+        (UPRIGHT, lambda s, p: goes_round(s, p, widths=widths, level=s.side, tall=s.upright)),
+        (ON_ITS_SIDE, lambda s, p: goes_round(s, p, widths=widths, level=s.upright, tall=s.side)),
+        (TILTED, lambda s, p: goes_round_tilted(s, p, widths=widths)),
+    )
+
+
+POSES: dict[str, tuple[tuple[str, Passes], ...]] = {
+    "doorway": (
+        (UPRIGHT, lambda s, p: goes_through(s, p, tall=s.upright, leaning=False)),
+        (ON_ITS_SIDE, lambda s, p: goes_through(s, p, tall=s.side, leaning=False)),
+        (f"{UPRIGHT}, {LEANING}", lambda s, p: goes_through(s, p, tall=s.upright, leaning=True)),
+        (f"{ON_ITS_SIDE}, {LEANING}", lambda s, p: goes_through(s, p, tall=s.side, leaning=True)),
+    ),
+    "corner": _round(("from", "to")),
+    "stairs": (
+        (f"{UPRIGHT}, {ALONG}", lambda s, p: goes_up(s, p, across=s.upright)),
+        (f"{ON_ITS_SIDE}, {ALONG}", lambda s, p: goes_up(s, p, across=s.side)),
+    ),
+    "stair_turn": _round(("flight", "landing")),
+    "lift_car": (
+        (UPRIGHT, lambda s, p: stands_in(s, p, level=s.side, tall=s.upright)),
+        (ON_ITS_SIDE, lambda s, p: stands_in(s, p, level=s.upright, tall=s.side)),
+        (TILTED, stands_tilted),
+        ("leaning over", leans_over),
+    ),
 }

@@ -6,7 +6,7 @@ Plane geometry of rigid rectangles in millimetres; no opinion about people or gl
 import math
 from collections.abc import Callable
 
-STEPS = 90
+STEPS = 60
 _GOLDEN = (math.sqrt(5) - 1) / 2
 
 
@@ -93,7 +93,7 @@ def longest_round_corner(from_width: float, to_width: float, thick: float) -> fl
     return max(span((low + high) / 2), from_width, to_width)
 
 
-def shortest_plan(side: float, upright: float, ceiling: float) -> tuple[float, str] | None:
+def shortest_plan(side: float, upright: float, ceiling: float) -> float | None:
     """Return the shortest length in plan that a panel can be given under a ceiling.
 
     Standing, lying on its edge, or tilted in its own plane until it just clears the ceiling; the
@@ -107,21 +107,20 @@ def shortest_plan(side: float, upright: float, ceiling: float) -> tuple[float, s
         ceiling: clear height [mm].
 
     Returns:
-        The length in plan and the pose, or None when no pose clears the ceiling [mm].
+        The length in plan, or None when no pose clears the ceiling [mm].
     """
     if ceiling <= 0:
         return None
-    poses = [(side, "upright")] if upright <= ceiling else []
-    poses += [(upright, "on its side")] if side <= ceiling else []
+    plans = [side] if upright <= ceiling else []
+    plans += [upright] if side <= ceiling else []
     diagonal = math.hypot(side, upright)
     if diagonal > ceiling:
         lead = math.atan2(upright, side)
         turn = math.asin(ceiling / diagonal)
         for tilt in (turn - lead, math.pi - turn - lead):
             if 0 < tilt < math.pi / 2:
-                plan = side * math.cos(tilt) + upright * math.sin(tilt)
-                poses.append((plan, f"tilted {math.degrees(tilt):.0f} degrees"))
-    return min(poses, default=None)
+                plans.append(side * math.cos(tilt) + upright * math.sin(tilt))
+    return min(plans, default=None)
 
 
 def greatest(passes: Callable[[float], bool], low: float, high: float) -> float:

@@ -1,0 +1,235 @@
+"""The whole answer about one panel: hands, lift, way in, rests, protection."""
+
+from copy import deepcopy
+from typing import Any
+
+import pytest
+
+from fitcheck.rules.carrying import answer
+from fitcheck.rules.strict import InputErrors
+
+BODY: dict[str, Any] = {
+    "panel": {
+        "width": "28 in",
+        "height": "76 in",
+        "thickness": "10 mm",
+        "packing": "30 mm",
+        "mass": "34.32 kg",
+    },
+    "people": 2,
+    "convention": "iso_11228_1",
+    "lift": {
+        "origin": {"horizontal": "40 cm", "height": "75 cm"},
+        "per_minute": "0.2",
+        "work_minutes": 30,
+        "rest_minutes": 30,
+        "coupling": "poor",
+    },
+    "way": [
+        {"kind": "doorway", "name": "front door", "width": "30 in", "height": "80 in"},
+        {"kind": "corner", "name": "hall", "from": "36 in", "to": "32 in", "height": "96 in"},
+        {"kind": "stairs", "name": "flight", "width": "34 in", "headroom": "78 in",
+         "rise": "7 1/2 in", "going": "10 in"},
+        {"kind": "stair_turn", "flight": "34 in", "landing": "36 in", "height": "90 in",
+         "across": "72 in"},
+        {"kind": "lift_car", "name": "lift", "width": "1100 mm", "depth": "1400 mm",
+         "height": "2200 mm", "door_width": "800 mm", "door_height": "2000 mm"},
+    ],
+    "carry": "40 m",
+}  # fmt: skip
+
+
+def changed(**members: Any) -> dict[str, Any]:
+    return {**deepcopy(BODY), **members}
+
+
+def test_a_pair_in_a_poor_posture_is_too_few_and_the_answer_says_how_many() -> None:
+    """Two of 12.94 kg have 22.0 kg by the factor 0.85 (from memory): four have 44.0 kg."""
+    got: Any = answer(BODY)
+
+    assert got["lift"]["limit_each"]["governing"] == "12.9 kg"
+    assert got["lift"]["team_may_lift"] == "21.9 kg"
+    assert got["lift"]["index"] == "1.57"
+    assert got["lift"]["state"] == "fails"
+    assert got["lift"]["people_enough"] == 4
+    assert got["lift"]["do"].startswith("Lift it with 4 people")
+    assert got["hands_needed"] == 4
+    assert got["by_hand"] is True
+    assert got["state"] == "fails"
+    assert got["mass"] == "34.4 kg"
+    assert "screen of the lift only" in got["lift"]["method"]
+
+
+def test_four_people_may_lift_it() -> None:
+    got: Any = answer(changed(people=4))
+
+    assert got["lift"]["index"] == "0.79"
+    assert got["lift"]["state"] == "fits"
+    assert got["lift"]["do"] == "Lift it with 4 people; hold it close and do not twist."
+    assert got["state"] == "fits"
+
+
+def test_by_the_stricter_convention_it_takes_an_aid() -> None:
+    got: Any = answer(changed(convention="hse_l23"))
+
+    assert got["lift"]["people_enough"] is None
+    assert got["by_hand"] is False
+    assert got["lift"]["do"].startswith("Use a lifting aid")
+    assert got["state"] == "fails"
+
+
+def test_conditions_outside_the_method_are_never_called_fit() -> None:
+    got: Any = answer(changed(people=4, conditions=["stairs", "carrying"]))
+
+    assert got["lift"]["outside"] == ["climbing with the load", "carrying, pushing or pulling"]
+    assert got["lift"]["state"] == "unknown"
+    assert got["state"] == "unknown"
+    assert "competent person" in got["lift"]["do"]
+
+
+def test_beyond_reach_nothing_may_be_lifted_and_no_index_is_printed() -> None:
+    body = changed()
+    body["lift"]["origin"]["horizontal"] = "70 cm"
+    got: Any = answer(body)
+
+    assert got["lift"]["index"] is None
+    assert got["lift"]["team_may_lift"] == "0.0 kg"
+    assert got["state"] == "fails"
+
+
+def test_a_destination_that_is_worse_governs() -> None:
+    body = changed(people=4)
+    body["lift"]["destination"] = {
+        "horizontal": "40 cm",
+        "height": "150 cm",
+        "asymmetry_deg": "30",
+    }
+    got: Any = answer(body)
+
+    assert got["lift"]["limit_each"]["governed_by"] == "destination"
+    assert got["lift"]["limit_each"]["destination"] == "7.9 kg"
+
+
+def test_without_a_lift_the_hands_go_by_the_mass_and_the_way_decides() -> None:
+    body = changed()
+    del body["lift"]
+    got: Any = answer(body)
+
+    assert got["lift"] is None
+    assert got["hands_needed"] == 2
+    assert got["state"] == "fits"
+
+
+def test_a_panel_that_no_team_may_lift_fails_though_the_way_is_wide() -> None:
+    body = changed()
+    del body["lift"]
+    body["panel"]["mass"] = "86 kg"
+    got: Any = answer(body)
+
+    assert got["by_hand"] is False
+    assert got["hands_needed"] == 4
+    assert got["state"] == "fails"
+
+
+def test_with_neither_lift_nor_way_nothing_is_known() -> None:
+    got: Any = answer({k: BODY[k] for k in ("panel", "people", "convention")})
+
+    assert got["state"] == "unknown"
+    assert got["way"] == []
+    assert got["tightest"] is None
+    assert got["rests"] == []
+    assert len(got["protection"]) == 3
+
+
+def test_the_way_in_names_its_tightest_place_rests_and_protection() -> None:
+    got: Any = answer(BODY)
+
+    assert [row["name"] for row in got["way"]] == [
+        "front door", "hall", "flight", "stair turn", "lift",
+    ]  # fmt: skip
+    margins = {row["name"]: row["margin"]["mm"] for row in got["way"]}
+    assert got["tightest"]["margin"]["mm"] == margins[got["tightest"]["name"]]
+    assert got["tightest"] == min(
+        got["way"], key=lambda row: float(row["margin"]["mm"].removesuffix(" mm"))
+    )
+    assert got["rests"] == [
+        "Before flight.",
+        "Before stair turn.",
+        "Before lift.",
+        "On the level: 2 more, one at least every 590 1/2 in.",
+    ]
+    assert any("newel" in line for line in got["protection"])
+    assert len(got["protection"]) == 3 + 5
+    assert any("fall path" in line for line in got["cautions"])
+
+
+def test_packing_makes_the_panel_thicker() -> None:
+    narrow = {"kind": "doorway", "name": "gap", "width": "42 mm", "height": "96 in"}
+    with_packing: Any = answer(changed(way=[narrow], room_for_hands="0 mm"))
+    bare = changed(way=[narrow], room_for_hands="0 mm")
+    del bare["panel"]["packing"]
+    without: Any = answer(bare)
+
+    assert with_packing["way"][0]["margin"]["mm"] == "2 mm"
+    assert without["way"][0]["margin"]["mm"] == "32 mm"
+    assert with_packing["way"][0]["state"] == "fits"
+
+
+def test_a_short_carry_needs_no_rest() -> None:
+    assert answer(changed(carry="15 m", way=[]))["rests"] == []
+    assert answer(changed(carry="15.1 m", way=[]))["rests"] == [
+        "On the level: 1 more, one at least every 590 1/2 in."
+    ]
+
+
+def errors_of(body: dict[str, Any]) -> dict[str, str]:
+    with pytest.raises(InputErrors) as caught:
+        answer(body)
+    return {error.pointer: error.code for error in caught.value.errors}
+
+
+def test_every_mistake_is_pointed_at() -> None:
+    body = changed(people=1, convention="our_own", coler="red")
+    body["panel"]["mass"] = "34"
+    body["panel"]["width"] = "28"
+    body["lift"]["coupling"] = "god"
+    body["lift"]["per_minute"] = "61"
+    body["lift"]["origin"] = {"horizontal": "0 cm", "height": "-1 cm", "asymmetry_deg": "181"}
+    body["way"] = [
+        {"kind": "window"},
+        {"kind": "corner", "from": "1 m", "to": "0 m", "width": "1 m"},
+    ]
+
+    assert errors_of(body) == {
+        "/coler": "unknown_member",
+        "/convention": "not_a_choice",
+        "/people": "not_in_range",
+        "/panel/width": "length_without_unit",
+        "/panel/mass": "mass_not_understood",
+        "/lift/coupling": "not_a_choice",
+        "/lift/per_minute": "not_in_range",
+        "/lift/origin/horizontal": "length_out_of_range",
+        "/lift/origin/height": "length_out_of_range",
+        "/lift/origin/asymmetry_deg": "not_in_range",
+        "/way/0/kind": "not_a_choice",
+        "/way/0/width": "missing",
+        "/way/0/height": "missing",
+        "/way/1/width": "unknown_member",
+        "/way/1/to": "length_out_of_range",
+        "/way/1/height": "missing",
+    }
+
+
+@pytest.mark.parametrize(
+    ("member", "value", "pointer"),
+    [
+        ("panel", None, "/panel"),
+        ("panel", {**BODY["panel"], "mass": "0 kg"}, "/panel/mass"),
+        ("way", [7], "/way/0"),
+        ("conditions", ["climbing"], "/conditions/0"),
+        ("people", 5, "/people"),
+        ("lift", {**BODY["lift"], "work_minutes": 481}, "/lift/work_minutes"),
+    ],
+)
+def test_a_mistake_in_one_member(member: str, value: object, pointer: str) -> None:
+    assert pointer in errors_of(changed(**{member: value}))
