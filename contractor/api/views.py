@@ -106,7 +106,7 @@ class Room(GenericViewSet):
         return names
 
     def finalize_response(self, request: Request, response: Any, *args: Any, **kwargs: Any) -> Any:
-        """Put the version of a single row into the ETag."""
+        """Put the version of a single row into the ETag, and its address as plain text."""
         response = super().finalize_response(request, response, *args, **kwargs)
         data = getattr(response, "data", None)
         if (
@@ -115,6 +115,9 @@ class Room(GenericViewSet):
             and "ETag" not in response
         ):
             response["ETag"] = etag(data["version"])
+        if "Location" in response:
+            # The framework's link is a kind of text that some servers do not take in a header.
+            response["Location"] = str(response["Location"])
         return response
 
 
