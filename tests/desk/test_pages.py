@@ -1,15 +1,18 @@
 """What stands on the office's pages, and what do they cost, read without a browser?"""
 
 import re
+from datetime import timedelta
 from typing import Any
 
 import pytest
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
 
+from jobs.packets.models import Packet
 from tests.clients import Caller
-from tests.factories import CustomerFactory, JobFactory, MemberFactory
+from tests.factories import CustomerFactory, JobFactory, MemberFactory, survey_case
 
 HTML = {"HTTP_ACCEPT": "text/html,application/xhtml+xml,*/*;q=0.8"}
 MOST_BYTES = 200_000
@@ -157,3 +160,32 @@ def test_every_page_has_one_main_one_heading_and_a_language(page: Client) -> Non
         text = text_of(page.get(path))
         assert '<html lang="en">' in text
         assert len(re.findall("<main", text)) == len(re.findall("<h1", text)) == 1
+
+
+def test_a_verdict_is_drawn_and_told_in_words_before_its_json(page: Client, office: Caller) -> None:
+    case = survey_case("fails")
+    verdict = office.post("/api/v1/surveys/", case.body).json()["verdict"]
+    text = text_of(page.get(f"/api/v1/verdicts/{verdict['id']}/"))
+    assert text.count("<svg") == 3
+    first = text.index('<span class="state fails">fails</span>')
+    assert first < text.index("Findings</h2>") < text.index("as a program gets it (JSON)")
+    assert "Cautions</h2>" in text
+    opening = text_of(page.get(f"/api/v1/openings/{case.opening.number}/"))
+    assert opening.count("<svg") == 3
+
+
+def test_a_packet_s_page_asks_again_only_until_the_packet_is_done_or_failed(
+    page: Client, office: Caller
+) -> None:
+    case = survey_case("fits")
+    office.post("/api/v1/surveys/", case.body)
+    form = {"job": case.opening.job.number, "_idempotency_key": "packet-of-today"}
+    path = page.post("/api/v1/packets/", form)["Location"]
+    assert '<meta http-equiv="refresh"' in text_of(page.get(path))
+    Packet.objects.update(asked_at=timezone.now() - timedelta(minutes=6))
+    assert '<meta http-equiv="refresh"' not in text_of(page.get(path))
+    Packet.objects.update(asked_at=timezone.now(), state="failed", trouble="No paper.")
+    text = text_of(page.get(path))
+    assert '<meta http-equiv="refresh"' not in text
+    assert "No paper." in text
+    assert "Try this packet again</button>" in text
