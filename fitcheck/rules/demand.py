@@ -3,14 +3,16 @@
 import math
 from dataclasses import dataclass
 
-from fitcheck.rules.brackets import Hinges, heel_tension, hinge_couple, stack_lever
+from fitcheck.rules.brackets import Hinges, group_shears, heel_tension, hinge_couple, stack_lever
 from fitcheck.rules.force import force_json, weight_lbf
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.rail import RAIL, rail_read
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.structure_inputs import force_of, inches_of, mass_of
 
-BRACKET = ("reach", "screw_height", "screws", "top_row", "thickness", "metal")
+BRACKET = ("reach", "screw_height", "screws", "top_row", "thickness", "metal", "layout")
+_LAYOUT = ("screws", "load")
+_PLACE = ("right", "up")
 _HINGE = ("kind", "mass", "width", "hinge_centres", "offset", "hinges")
 _LOAD = ("kind", "down", "outward")
 KINDS = ("rail", "hinge", "load")
@@ -26,6 +28,21 @@ class Bracket:
     top_row: int
     thickness_nm: int
     metal: str
+    layout: "Layout | None" = None
+
+    def shear_lbf(self, across_lbf: float, down_lbf: float) -> float:
+        """Return the shear of the worst screw; a layout adds the twist of an eccentric load."""
+        if self.layout is None:
+            return math.hypot(across_lbf, down_lbf) / self.screws
+        return max(group_shears((across_lbf, -down_lbf), self.layout.load, self.layout.screws))
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where the screws are on the wall and where the load acts beside them [in]."""
+
+    screws: tuple[tuple[float, float], ...]
+    load: tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +82,7 @@ def bracket_read(own: Strict) -> Bracket:
         top_row,
         own.length("thickness").nm,
         own.choice("metal", ("steel", "aluminium"), "aluminium"),
+        _layout(own, screws) if own.has("layout") else None,
     )
 
 
@@ -107,7 +125,7 @@ def bracket_case(
     """
     lever = stack_lever(bracket.reach_in, stack_nm / NM_PER_INCH)
     pull = heel_tension(down_lbf, lever, bracket.screw_height_in) / bracket.top_row
-    return Case(name, pull + out_lbf / bracket.top_row, down_lbf / bracket.screws)
+    return Case(name, pull + out_lbf / bracket.top_row, bracket.shear_lbf(0.0, down_lbf))
 
 
 def hinge_cases(hinges: Hinges, bracket: Bracket, stack_nm: int, slam: float) -> tuple[Case, Case]:
@@ -129,11 +147,27 @@ def hinge_cases(hinges: Hinges, bracket: Bracket, stack_nm: int, slam: float) ->
     """
     couple, weight = hinge_couple(hinges) * slam, hinges.weight_lbf * slam
     hung = bracket_case("", weight, 0.0, bracket, stack_nm)
-    sideways = couple / bracket.screws
     return (
         Case("door shut", hung.pull_lbf + couple / bracket.screws, hung.shear_lbf),
-        Case("door open", hung.pull_lbf, math.hypot(hung.shear_lbf, sideways)),
+        Case("door open", hung.pull_lbf, bracket.shear_lbf(couple, weight)),
     )
+
+
+def _layout(outer: Strict, count: int) -> Layout:
+    """Read where the screws are; as many as the bracket has, and not all at one point."""
+    own = outer.child("layout", _LAYOUT)
+    screws = tuple(_place(each) for each in own.children("screws", _PLACE, least=1, most=20))
+    if len(screws) != count or (count > 1 and len(set(screws)) == 1):
+        own.refuse("screws", "not_in_range", "There is a place for every screw of the bracket.")
+    load = _place(own.child("load", _PLACE))
+    if count == 1 and screws and screws[0] != load:
+        own.refuse("load", "not_in_range", "One screw cannot hold a load beside it.")
+    return Layout(screws, load)
+
+
+def _place(own: Strict) -> tuple[float, float]:
+    right, up = own.length("right", signed=True), own.length("up", signed=True)
+    return right.nm / NM_PER_INCH, up.nm / NM_PER_INCH
 
 
 def _kind(outer: Strict) -> str:

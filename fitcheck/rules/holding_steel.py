@@ -14,6 +14,7 @@ from fitcheck.rules.steel_stud import (
     SteelCapacity,
     mils_parse,
     steel_holds,
+    steel_spacing_nm,
     steel_strength,
     steel_used,
 )
@@ -25,6 +26,7 @@ from fitcheck.rules.tables_fixings import (
     STEEL_INTERACTION,
     STEEL_LEAST_MILS,
     STEEL_SHEAR,
+    STEEL_SPACING,
     TIGHT_FROM,
 )
 
@@ -107,7 +109,7 @@ def steel_findings(
     findings = [_used(place, case, capacity) for case in cases]
     if asked.stack_nm > 0:
         findings.append(_stacked(place, asked.stack_nm))
-    return tuple(findings), _capacity_json(capacity), settings
+    return tuple(findings), _capacity_json(asked, capacity), settings
 
 
 def _used(place: str, case: Case, capacity: SteelCapacity) -> Finding:
@@ -155,11 +157,15 @@ def _refused(place: str, why: str) -> Finding:
     return spoken_finding(asked, None, limit, state, f"{why[:1].upper()}{why[1:]}.")
 
 
-def _capacity_json(capacity: SteelCapacity) -> dict[str, object]:
+def _capacity_json(asked: SteelAsked, capacity: SteelCapacity) -> dict[str, object]:
+    spacing, edge = steel_spacing_nm(screw_major_nm(asked.number))
     return {
         "shear": force_json(capacity.shear, "down"),
         "pull_out": force_json(capacity.pull_out_lbf, "down"),
         "pull_over": force_json(capacity.pull_over_lbf, "down"),
         "screw_tension": force_json(capacity.screw_tension_lbf, "down"),
         "tension": force_json(capacity.tension, "down"),
+        "spacing_least": mm_text(spacing),
+        "edge_least": mm_text(edge),
+        "threads": f"{STEEL_SPACING.value['threads']:g} show beyond the steel at least",
     }

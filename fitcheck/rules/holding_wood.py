@@ -6,9 +6,10 @@ from math import hypot
 from fitcheck.rules import tables
 from fitcheck.rules.compare import Asked, advised
 from fitcheck.rules.demand import Bracket, Case
-from fitcheck.rules.finding import Finding
+from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.force import Share, force_json, holds, spoken_finding
-from fitcheck.rules.length import inch_text, mm_text
+from fitcheck.rules.length import NM_PER_MM, inch_text, mm_text
+from fitcheck.rules.locating import locating_tolerance_nm, stud_hit
 from fitcheck.rules.sources import Source
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
@@ -19,6 +20,7 @@ from fitcheck.rules.tables_fixings import (
     LAG_SCREWS,
     LOAD_DURATION,
     ROOT_TENSION_SHARE,
+    STUD_FACE,
     WOOD_GRAVITY,
 )
 from fitcheck.rules.wood_screw import (
@@ -29,22 +31,36 @@ from fitcheck.rules.wood_screw import (
     wood_holds,
 )
 
-WOOD = ("kind", "species", "screw", "wet", "duration")
+WOOD = ("kind", "species", "screw", "wet", "duration", "stud")
+_ACROSS = 90.0
+_STUD = ("off_centre", "uncertainty", "face")
 SPECIES = (*WOOD_GRAVITY.value, "unknown")
 DURATIONS = tuple(LOAD_DURATION.value)
 
 
 @dataclass(frozen=True, slots=True)
 class WoodAsked:
-    """A joint in wood, with the words it was asked in."""
+    """A joint in wood, with the words it was asked in, and where the stud was found."""
 
     joint: WoodJoint
     species: str
     duration: str
+    stud: "StudFound | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class StudFound:
+    """How far the hole is off the stud's middle, how surely, and how wide the stud's face is."""
+
+    off_centre: Measured
+    face_nm: int
 
 
 def wood_read(own: Strict, bracket: Bracket, stack_nm: int) -> WoodAsked:
     """Read a screw in wood; mistakes are noted on `own`.
+
+    A lag takes its lower value across the grain: blocking lies level, and an open door pulls
+    sideways. A wood screw's value knows no direction.
 
     Args:
         own: the opened base [-].
@@ -73,8 +89,9 @@ def wood_read(own: Strict, bracket: Bracket, stack_nm: int) -> WoodAsked:
         gravity_of(species),
         LOAD_DURATION.value[duration],
         own.flag("wet", default=False),
+        _ACROSS if size in LAG_SCREWS.value else 0.0,
     )
-    return WoodAsked(joint, species, duration)
+    return WoodAsked(joint, species, duration, own.optional("stud", _STUD, _stud))
 
 
 def wood_findings(
@@ -104,8 +121,18 @@ def wood_findings(
     except ValueError as error:
         return (_too_short(place, asked.joint, str(error)),), None, settings
     findings = [_species(place, asked.species), _services(place, asked.joint, capacity, house)]
+    if asked.stud:
+        stud = asked.stud
+        findings.append(stud_hit(place, asked.joint.size, stud.off_centre, house, stud.face_nm))
     findings += [one for case in cases for one in _case(place, asked.joint, case, capacity)]
-    return tuple(one for one in findings if one), _capacity_json(capacity), settings
+    return tuple(one for one in findings if one), _capacity_json(asked.joint, capacity), settings
+
+
+def _stud(own: Strict) -> StudFound:
+    off = own.length("off_centre", zero=True).nm
+    u_mm = own.length("uncertainty", zero=True).nm / NM_PER_MM
+    face = own.length("face").nm if own.has("face") else STUD_FACE.value
+    return StudFound(Measured(off, off, u_mm), face)
 
 
 def _case(place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity) -> list[Finding]:
@@ -182,11 +209,12 @@ def _too_short(place: str, joint: WoodJoint, why: str) -> Finding:
     )
 
 
-def _capacity_json(capacity: WoodCapacity) -> dict[str, object]:
+def _capacity_json(joint: WoodJoint, capacity: WoodCapacity) -> dict[str, object]:
     return {
         "penetration": mm_text(capacity.penetration_nm),
         "withdrawal": force_json(capacity.out_lbf, "down"),
         "lateral": force_json(capacity.lateral_lbf, "down"),
         "lateral_modes": capacity.lateral.as_json(),
         "root": force_json(capacity.root_lbf, "down"),
+        "locating_tolerance": mm_text(locating_tolerance_nm(joint.size)),
     }

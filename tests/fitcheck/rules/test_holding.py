@@ -169,7 +169,7 @@ def test_denser_wood_never_holds_less(a: float, b: float, size: str) -> None:
     assert strong.lateral_lbf >= weak.lateral_lbf * (1 - 1e-9)
 
 
-def test_a_lag_holds_along_the_grain_and_loses_its_tip() -> None:
+def test_a_lag_loses_its_tip_and_takes_its_lower_value_across_the_grain() -> None:
     answer = holding.answer(
         asked(wood(screw={"size": "1/4 in", "length": "3 in"}), bracket=BRACKET)
     )
@@ -182,6 +182,10 @@ def test_a_lag_holds_along_the_grain_and_loses_its_tip() -> None:
     assert (
         answer["capacity"]["withdrawal"]["lbf"] == f"{math.floor(held.out_lbf * 10) / 10:.1f} lbf"
     )
+    across = wood_holds(joint_of(size="1/4 in", length_nm=76_200_000, degrees=90.0))
+    assert across.lateral_lbf < held.lateral_lbf
+    found = float(answer["capacity"]["lateral"]["lbf"].split()[0])
+    assert found == pytest.approx(across.lateral_lbf, abs=0.1)
 
 
 @pytest.mark.parametrize("length", ["1 1/8 in", "1 in", "2 1/4 in"])
@@ -324,6 +328,90 @@ def test_through_a_stack_the_shear_of_a_steel_stud_is_not_known() -> None:
 
     assert answer["state"] == "unknown"
     assert by_rule(answer)["fixing.contact"]["reading"] == "25.4 mm in between"
+
+
+def test_a_steel_stud_says_where_its_screws_go() -> None:
+    capacity = holding.answer(asked(steel(), stack="0 in"))["capacity"]
+
+    assert capacity["spacing_least"] == "14.478 mm"
+    assert capacity["edge_least"] == "7.239 mm"
+    assert capacity["threads"] == "3 show beyond the steel at least"
+
+
+@pytest.mark.parametrize(
+    ("stud", "state"),
+    [
+        ({"off_centre": "1/4 in", "uncertainty": "0 mm"}, "fits"),
+        ({"off_centre": "1/4 in", "uncertainty": "1 mm"}, "tight"),
+        ({"off_centre": "5/16 in", "uncertainty": "0 mm"}, "fails"),
+        ({"off_centre": "5/16 in", "uncertainty": "0 mm", "face": "3 in"}, "fits"),
+    ],
+)
+def test_where_the_stud_was_found_is_a_finding(stud: Question, state: str) -> None:
+    answer = holding.answer(asked(wood(stud=stud)))
+
+    assert by_rule(answer)["fixing.stud_hit"]["state"] == state
+    assert answer["capacity"]["locating_tolerance"] == "6.985 mm"
+    assert "fixing.stud_hit" not in by_rule(holding.answer(asked(wood())))
+
+
+def layout(*screws: tuple[str, str], load: tuple[str, str]) -> Question:
+    return {
+        "screws": [{"right": right, "up": up} for right, up in screws],
+        "load": {"right": load[0], "up": load[1]},
+    }
+
+
+def test_a_load_beside_its_screws_twists_them() -> None:
+    """68 lbf at 2.25 in off two screws 3 in apart: 61.29 each, not 34."""
+    pair = layout(("0 in", "0 in"), ("0 in", "3 in"), load=("2.25 in", "1.5 in"))
+    demand = {"kind": "load", "down": "68 lbf"}
+    answer = holding.answer(asked(wood(), demand=demand, bracket={**BRACKET, "layout": pair}))
+
+    assert answer["cases"][0]["shear"]["lbf"] == "61.3 lbf"
+    assert answer["cases"][0]["pull"]["lbf"] == "68.0 lbf"
+
+
+def test_an_open_door_twists_its_hinge_leaf() -> None:
+    """Across 21.5, down 86, 1 in beside the middle of four screws: P/n and M r/J added."""
+    four = layout(
+        ("0 in", "0 in"),
+        ("0 in", "2 in"),
+        ("1 in", "0 in"),
+        ("1 in", "2 in"),
+        load=("1.5 in", "1 in"),
+    )
+    bracket = {**BRACKET, "screws": 4, "reach": "0 in", "layout": four}
+    answer = holding.answer(asked(wood(), demand=hinge(), bracket=bracket, stack="0 in"))
+
+    worst = math.hypot(21.5 / 4 + 86 * 1 / 5, 86 / 4 + 86 * 0.5 / 5)
+    assert answer["cases"][1]["shear"]["lbf"] == f"{math.ceil(worst * 10) / 10:.1f} lbf"
+
+
+@pytest.mark.parametrize(
+    ("screws", "places", "load", "pointer"),
+    [
+        (2, (("0 in", "0 in"),), ("0 in", "0 in"), "/bracket/layout/screws"),
+        (2, (("0 in", "0 in"), ("0 in", "0 in")), ("0 in", "0 in"), "/bracket/layout/screws"),
+        (1, (("0 in", "0 in"),), ("1 in", "0 in"), "/bracket/layout/load"),
+    ],
+)
+def test_a_layout_that_cannot_hold_is_refused(
+    screws: int, places: tuple[tuple[str, str], ...], load: tuple[str, str], pointer: str
+) -> None:
+    bracket = {**BRACKET, "screws": screws, "layout": layout(*places, load=load)}
+
+    with pytest.raises(InputErrors) as refused:
+        holding.answer(asked(wood(), bracket=bracket))
+
+    assert [each.pointer for each in refused.value.errors] == [pointer]
+
+
+def test_one_screw_under_its_load_is_enough_of_a_layout() -> None:
+    one = layout(("0 in", "0 in"), load=("0 in", "0 in"))
+    answer = holding.answer(asked(wood(), bracket={**BRACKET, "screws": 1, "layout": one}))
+
+    assert answer["cases"][0]["shear"]["lbf"] == "45.0 lbf"
 
 
 @pytest.mark.parametrize(
