@@ -51,6 +51,7 @@ _SETTINGS = (
 )
 _SHEET = ("title", "edition", "warranty", "claim")
 MOST_YEARS = 100
+MOST_YEAR = LAST_YEAR - MOST_YEARS
 SalePlace = Literal["home", "elsewhere", "our_place"]
 _PLACES: tuple[SalePlace, ...] = ("home", "elsewhere", "our_place")
 
@@ -110,12 +111,12 @@ def day_read(own: Strict, name: str) -> date | None:
     """
     if not own.has(name):
         return None
-    text = own.text(name)
+    value = own.members[name]
     try:
-        day = date.fromisoformat(text) if len(text) == len("2026-03-02") else None
+        day = date.fromisoformat(value) if isinstance(value, str) else None
     except ValueError:
         day = None
-    if day is None or not FIRST_YEAR < day.year < LAST_YEAR - MOST_YEARS:
+    if day is None or day.isoformat() != value or not FIRST_YEAR < day.year < MOST_YEAR:
         hint = 'write "2026-03-02"'
         own.refuse(name, "day_not_understood", f"{name} is no day, or out of range.", hint)
         return None
