@@ -37,13 +37,16 @@ __all__ = ["InputError", "InputErrors", "Verdict", "check", "inputs_digest", "sh
 _INPUTS = ("opening", "readings", "zones", "sheet", "size", "house")
 
 
-def check(inputs: Mapping[str, object], sheet: Sheet | None = None) -> Verdict:
+def check(
+    inputs: Mapping[str, object], sheet: Sheet | None = None, read: Survey | None = None
+) -> Verdict:
     """Answer for one opening and one kit: state, findings, cuts, fixings, panels, cautions.
 
     Args:
         inputs: opening, readings, zones, sheet, size and house as plain JSON [-].
         sheet: the sheet of the inputs already parsed, to save parsing it again; the digest and
             a later replay go by the inputs alone [-].
+        read: rows of the inputs already read, likewise [-].
 
     Returns:
         The verdict; the same inputs give the same verdict, byte for byte [-].
@@ -51,7 +54,7 @@ def check(inputs: Mapping[str, object], sheet: Sheet | None = None) -> Verdict:
     Raises:
         InputErrors: the inputs themselves are malformed; one entry per mistake.
     """
-    case = _case(inputs, sheet)
+    case = _case(inputs, sheet, read)
     readings = Readings(case.survey, case.house)
     size = case.size or size_chosen(case.sheet, readings)
     found = spots(case.sheet, case.survey)
@@ -99,10 +102,10 @@ class _Case:
     house: House
 
 
-def _case(inputs: Mapping[str, object], sheet: Sheet | None) -> _Case:
+def _case(inputs: Mapping[str, object], sheet: Sheet | None, read: Survey | None) -> _Case:
     errors: list[InputError] = []
     own = Strict.open(inputs, _INPUTS, "", errors)
-    survey = survey_read(own)
+    survey = survey_read(own, read)
     house = house_read(own)
     sheet = sheet or _sheet(own)
     size = _size(own, sheet) if sheet and own.has("size") else None

@@ -37,7 +37,7 @@ def cache(redis_url: str) -> dict[str, Any]:
     if not redis_url:
         return {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}
     return {
-        "BACKEND": "django.core.cache.backends.redis.RedisCache",
+        "BACKEND": "contractor.api.counting.CountingCache",
         "LOCATION": redis_url,
         "OPTIONS": {"socket_timeout": 0.5, "socket_connect_timeout": 0.5},
     }

@@ -189,6 +189,7 @@ def _refusal(text: str) -> LengthError:
     return LengthError("length_not_understood", f"{text!r} is not understood.")
 
 
+@lru_cache(maxsize=4096)
 def mm_text(nm: int) -> str:
     """Print a length in exact millimetres, without trailing zeros.
 

@@ -178,20 +178,26 @@ _ZONE = (
 _HOUSE = ("mark", "safe_reach", "guard_factor", "agreement_factor", "lift_convention")
 
 
-def survey_read(inputs: Strict) -> Survey:
+def survey_read(inputs: Strict, read: Survey | None = None) -> Survey:
     """Read opening, readings and zones out of the inputs; mistakes are noted on `inputs`.
 
     Args:
         inputs: the opened inputs [-].
+        read: rows of the inputs that were read before, to save reading them again [-].
 
     Returns:
         The survey; only to be used when no mistake was noted [-].
     """
     opening = _opening(inputs.child("opening", _OPENING))
+    known: dict[object, Reading] = {one.id: one for one in read.readings} if read else {}
+    areas: dict[object, Zone] = {one.id: one for one in read.zones} if read else {}
     readings = tuple(
-        _reading(each) for each in inputs.children("readings", _READING, most=MOST_ITEMS)
+        known.get(each.members.get("id")) or _reading(each)
+        for each in inputs.children("readings", _READING, most=MOST_ITEMS)
     )
-    zones = tuple(_zone(each) for each in inputs.children("zones", _ZONE))
+    zones = tuple(
+        areas.get(each.members.get("id")) or _zone(each) for each in inputs.children("zones", _ZONE)
+    )
     _refuse_twins(inputs, "readings", [r.id for r in readings])
     _refuse_twins(inputs, "zones", [z.id for z in zones])
     return Survey(opening, readings, zones)

@@ -64,7 +64,12 @@ def _receive(*, by: Caller, body: SurveyBody, opening: int, author: Member) -> R
     if before.sheet is not None:
         heads = heads_with(before.earlier, Heads(survey, received.readings, received.zones))
         received.verdict = verdict_work_out(
-            by=by, opening=before.opening, heads=heads, sheet=before.sheet, size=body.size
+            by=by,
+            opening=before.opening,
+            heads=heads,
+            sheet=before.sheet,
+            size=body.size,
+            read=body.read,
         )
     _write(by, received, before.opening)
     return received

@@ -14,6 +14,7 @@ from fitcheck.check import check
 from fitcheck.kits.models import RuleSheet
 from fitcheck.kits.services import sheet_digest
 from fitcheck.rules.sheet_parse import sheet_parse
+from fitcheck.rules.survey import Survey as SurveyRead
 from jobs.openings.models import Opening
 from jobs.surveys.models import Reading, Survey, Zone
 from jobs.verdicts.models import Verdict
@@ -94,15 +95,21 @@ def inputs_for(
 
 
 def verdict_work_out(
-    *, by: Caller, opening: Opening, heads: Heads, sheet: RuleSheet, size: str | None
+    *,
+    by: Caller,
+    opening: Opening,
+    heads: Heads,
+    sheet: RuleSheet,
+    size: str | None,
+    read: SurveyRead | None = None,
 ) -> Verdict:
-    """Work out one verdict; the caller writes and announces it.
+    """Work out one verdict; the caller writes and announces it, and may lend the rows it has read.
 
     Raises:
         InputErrors: a reading or the size is malformed.
     """
     inputs = inputs_for(opening, heads, sheet, size)
-    answer = check(inputs, sheet.parsed())
+    answer = check(inputs, sheet.parsed(), read)
     return Verdict(
         opening=opening,
         survey=heads.survey,
