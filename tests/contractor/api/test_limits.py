@@ -86,7 +86,7 @@ def test_a_cache_that_does_not_answer_turns_nobody_away(
     def no_answer(*_: Any, **__: Any) -> None:
         raise ConnectionError("no answer")
 
-    monkeypatch.setattr("contractor.api.limits.cache.add", no_answer)
+    monkeypatch.setattr("contractor.api.limits._counted", no_answer)
     assert [office.get(CREWS).status_code for _ in range(3)] == [200, 200, 200]
 
 
