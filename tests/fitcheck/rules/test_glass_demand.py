@@ -38,6 +38,7 @@ def test_a_plain_pane_has_mass_centre_and_category() -> None:
     assert answer["pane"]["glass_mass"] == "45.0 kg"
     assert answer["pane"]["mass"] == "47.0 kg"
     assert answer["pane"]["centre"]["right"]["mm"] == "450 mm"
+    assert {each["mm"] for each in answer["pane"]["tapers"].values()} == {"0 mm"}
     assert answer["safety"]["category"] == "II"
     assert answer["safety"]["drop_class"] == "A"
     assert "EN 12150" in answer["safety"]["look_for"]
