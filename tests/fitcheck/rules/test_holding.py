@@ -244,6 +244,16 @@ def test_a_third_hinge_does_not_share_the_pull_and_a_stack_pries_at_a_hinge_too(
     assert two["cases"][0]["pull"]["lbf"] == "50.2 lbf"
 
 
+def test_a_slammed_door_counts_by_its_factor_in_weight_and_couple() -> None:
+    """Twice 21.5/3 and twice 86/3 by a factor of two; one and a half by 1.5."""
+    bracket = {**BRACKET, "screws": 3, "reach": "0 in"}
+    question = asked(wood(), demand=hinge(), bracket=bracket, stack="0 in")
+
+    for factor, pull, shear in (("2", "14.4 lbf", "57.4 lbf"), ("1.5", "10.8 lbf", "43.0 lbf")):
+        shut = holding.answer({**question, "slam_factor": factor})["cases"][0]
+        assert (shut["pull"]["lbf"], shut["shear"]["lbf"]) == (pull, shear)
+
+
 def rail_demand() -> Question:
     return {
         "kind": "rail",
