@@ -19,6 +19,7 @@ from fitcheck.rules.least_squares import (
 from fitcheck.rules.length import NM_PER_MM, Length, inch_text, length_parse
 from fitcheck.rules.quadrilateral import (
     ADJUSTED,
+    UNKNOWNS,
     Observation,
     expected,
     observations,
@@ -151,7 +152,7 @@ def standing(
     solved = _with(shape.solved, extra)
     rows = [_row(solved, nm / NM_PER_MM) for nm in heights_nm]
     told = [row for row in rows if solved.along(row) is not None]
-    answers = np.abs(np.array([row @ solved.fit.gains for row in told])).reshape(len(told), -1)
+    answers = np.abs(np.array(told).reshape(len(told), len(UNKNOWNS)) @ solved.fit.gains)
     seen, least = checkable(solved.fit), detectable(solved.fit)
     read = np.array([each.quantity in ADJUSTED for each in solved.seen])
     matters = read & (answers > tables_shape.LEAST_REDUNDANCY.value).any(axis=0)

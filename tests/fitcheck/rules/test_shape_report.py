@@ -6,6 +6,8 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from fitcheck.rules.length import length_parse
 from fitcheck.rules.shape_report import answer
@@ -171,3 +173,29 @@ def test_no_width_at_all_still_gives_what_is_known(
     assert told["widths"] == []
     assert told["one_more_reading"] is None
     assert value(told, "lean_left")["value"]["mm"] == "-1.588 mm"
+
+
+@given(data=st.data())
+@settings(max_examples=60, deadline=None)
+def test_readings_that_cannot_be_still_give_an_answer_and_never_a_number_that_is_none(
+    data: st.DataObject,
+) -> None:
+    length = st.one_of(st.integers(1, 99_000), st.integers(900, 1600)).map(lambda mm: f"{mm} mm")
+    place = st.sampled_from(["0 in", "36 in", "72 in", "1 mm", "90 m"])
+    tool = st.fixed_dictionaries(
+        {"kind": st.sampled_from(["tape", "level", "laser"]), "graduation": st.just("1 mm")}
+    )
+    kinds = ["width", "lean", "sill_level", "ceiling_height", "diagonal", "curb_depth"]
+    one = {"side": st.sampled_from(["left", "right"]), "height": place, "over": length}
+    one |= {"quantity": st.sampled_from(kinds), "value": length, "tool": tool}
+    readings = data.draw(st.lists(st.fixed_dictionaries(one), min_size=1, max_size=9))
+    body = {"readings": [{**each, "id": str(n)} for n, each in enumerate(readings)]}
+    if all(each["quantity"] == "curb_depth" for each in readings):
+        assert errors(body) == [("/readings", "nothing_to_adjust", "")]
+        return
+
+    told = json.dumps(answer(body), allow_nan=False)
+
+    assert " nan" not in told
+    assert '"nan' not in told
+    assert "inf " not in told
