@@ -6,7 +6,7 @@ HORIZONTAL_FROM_BOX = Sited(
     {"metric": (20.0, 25.0, 25.0), "us": (8.0, 10.0, 10.0)},
     "cm, in: added to half the depth of the load when lifted high, low; high from this height",
     "niosh",
-    "p. 14, estimating H",
+    "estimating H",
     "published",
 )
 SHORT_WORK = Sited((60, 1.0), "min, rest over work", "niosh", "duration, short", "published")

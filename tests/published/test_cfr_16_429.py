@@ -51,6 +51,7 @@ def test_a_saturday_fourth_of_july_is_an_ambiguity_with_a_named_setting(
     ("cents", "place", "applies"),
     [
         (2500, "home", True),
+        (2501, "home", True),
         (2499, "home", False),
         (13000, "elsewhere", True),
         (12999, "elsewhere", False),
