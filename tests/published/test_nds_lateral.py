@@ -8,6 +8,8 @@ and the general dowel equations of TR12 are from memory.
 """
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from fitcheck.rules.lateral import (
     Dowel,
@@ -190,6 +192,23 @@ def test_tr12_from_memory_without_a_gap_is_the_table(gravity: float, pounds: flo
     screw = dowel("#10", gravity, 0.5, None)
 
     assert single_shear_gap(screw, 0.0).lbf == pytest.approx(pounds, abs=0.06)
+
+
+psi = st.floats(1500, 90_000)
+inches = st.floats(0.03, 4)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.floats(0.1, 0.5), inches, inches, psi, psi, st.floats(40_000, 100_000))
+def test_tr12_from_memory_without_a_gap_is_the_table_mode_by_mode_for_unequal_members(
+    diameter: float, main: float, side: float, main_psi: float, side_psi: float, steel: float
+) -> None:
+    """A public copy of k2 writes (2 + Re) for (1 + 2 Re), which shows only when Re is not one."""
+    screw = Dowel(diameter, main, side, main_psi, side_psi, steel, (4.0, 3.6, 3.2, 2.5))
+
+    printed, general = dict(single_shear(screw).modes), dict(single_shear_gap(screw, 0.0).modes)
+
+    assert printed == pytest.approx(general, rel=1e-6)
 
 
 @pytest.mark.parametrize(

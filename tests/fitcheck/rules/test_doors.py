@@ -1,16 +1,39 @@
 """Whatever is sent to a question about loads, panes or the saw: an answer or named mistakes."""
 
 import copy
+import dataclasses
 import json
 import re
 from collections.abc import Callable, Iterator
+from types import ModuleType
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitcheck.rules import glass_demand, holding, panel_order, rail, sawmark
+from fitcheck.rules import (
+    demand,
+    glass_demand,
+    holding,
+    holding_steel,
+    holding_wood,
+    lateral,
+    masonry,
+    pane_edition,
+    pane_geometry,
+    pane_outline,
+    panel_order,
+    rail,
+    rail_beam,
+    rail_worst,
+    safety_mark,
+    sawmark,
+    sawmark_read,
+    sliding,
+    steel_stud,
+    wood_screw,
+)
 from fitcheck.rules.strict import InputError, InputErrors
 
 Door = Callable[[dict[str, Any]], dict[str, object]]
@@ -238,3 +261,41 @@ def test_a_misspelt_member_is_named_with_its_neighbour(name: str) -> None:
 
     assert refused.value.errors[0].code == "unknown_member"
     assert member in refused.value.errors[0].hint
+
+
+@pytest.mark.parametrize(
+    "module",
+    [
+        demand,
+        holding,
+        holding_steel,
+        holding_wood,
+        lateral,
+        masonry,
+        pane_edition,
+        pane_geometry,
+        pane_outline,
+        panel_order,
+        rail,
+        rail_beam,
+        rail_worst,
+        safety_mark,
+        sawmark,
+        sawmark_read,
+        sliding,
+        steel_stud,
+        wood_screw,
+    ],
+    ids=lambda module: module.__name__,
+)
+def test_what_goes_in_and_comes_out_is_never_changed_afterwards(module: ModuleType) -> None:
+    kept = [
+        each
+        for each in vars(module).values()
+        if dataclasses.is_dataclass(each) and getattr(each, "__module__", "") == module.__name__
+    ]
+
+    assert kept
+    for each in kept:
+        assert vars(each)["__dataclass_params__"].frozen
+        assert "__slots__" in vars(each)

@@ -490,6 +490,7 @@ def test_the_reports_loads_are_used_up(down: str, state: str) -> None:
 
     share = (2.4 / 2.2222 / 100 + 0.5 / 2000) * float(down.split()[0])
     assert by_rule(answer)["anchor.report"]["state"] == state
+    assert ("each by its own report" in by_rule(answer)["anchor.report"]["do"]) == (state != "fits")
     assert by_rule(answer)["anchor.report"]["reading"] == f"{math.ceil(share * 100) / 100:.2f}"
 
 
@@ -501,6 +502,7 @@ def test_the_reports_loads_are_used_up(down: str, state: str) -> None:
         ({"edge": None}, "anchor.edge", "unknown"),
         ({"spacing": "1 in"}, "anchor.spacing", "fails"),
         ({"head_joint": "1 in"}, "anchor.head_joint", "fails"),
+        ({"head_joint": "0 in"}, "anchor.head_joint", "fails"),
         ({"head_joint": None}, "anchor.head_joint", "unknown"),
         ({"unit": None}, "anchor.face_shell", "fails"),
     ],
