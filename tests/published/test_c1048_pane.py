@@ -37,6 +37,7 @@ def test_no_size_tolerance_is_known_for_19_mm() -> None:
 
 def test_diagonals_differ_by_5_64_at_most_to_6_mm_and_are_not_known_above() -> None:
     assert edition_of("c1048", nm("1/4 in")).square_nm(nm("2 m")) == nm("5/64 in")
+    assert edition_of("c1048", nm("3 mm")).square_nm(nm("2 m")) == nm("5/64 in")
     assert edition_of("c1048", nm("3/8 in")).square_nm(nm("2 m")) is None
 
 

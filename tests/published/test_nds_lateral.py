@@ -211,6 +211,56 @@ def test_tr12_from_memory_without_a_gap_is_the_table_mode_by_mode_for_unequal_me
     assert printed == pytest.approx(general, rel=1e-6)
 
 
+def turning(load: float, bears: float, length: float, moment: float | None) -> float:
+    """The moment that a member can hold at its face beside a shear: by a hinge, or by turning."""
+    if moment is not None:
+        return moment - load**2 / (2 * bears)
+    return bears * length**2 / 4 - load * length / 2 - load**2 / (4 * bears)
+
+
+def by_halving(dowel: Dowel, gap: float, main_hinge: bool, side_hinge: bool) -> float:
+    """The shear at which both faces together just hold the moment of the gap."""
+    plastic = dowel.yield_psi * dowel.diameter_in**3 / 6
+    low, high = 0.0, 1e9
+    for _ in range(200):
+        load = (low + high) / 2
+        main = turning(
+            load,
+            dowel.main_psi * dowel.diameter_in,
+            dowel.main_in,
+            plastic if main_hinge else None,
+        )
+        side = turning(
+            load,
+            dowel.side_psi * dowel.diameter_in,
+            dowel.side_in,
+            plastic if side_hinge else None,
+        )
+        low, high = (load, high) if main + side > load * gap else (low, load)
+    return low
+
+
+@settings(max_examples=60, deadline=None)
+@given(inches, inches, psi, psi, st.floats(0, 2))
+def test_tr12_from_memory_every_mode_is_in_equilibrium_across_the_gap(
+    main: float, side: float, main_psi: float, side_psi: float, gap: float
+) -> None:
+    screw = Dowel(0.2, main, side, main_psi, side_psi, 80_000, (1.0, 1.0, 1.0, 1.0))
+
+    found = dict(single_shear_gap(screw, gap).modes)
+
+    hinges = {
+        "II": (False, False),
+        "IIIm": (False, True),
+        "IIIs": (True, False),
+        "IV": (True, True),
+    }
+    for mode, (in_main, in_side) in hinges.items():
+        assert found[mode] == pytest.approx(by_halving(screw, gap, in_main, in_side), rel=1e-6)
+    assert found["Im"] == pytest.approx(0.2 * main * main_psi)
+    assert found["Is"] == pytest.approx(0.2 * side * side_psi)
+
+
 @pytest.mark.parametrize(
     ("gravity", "psi"),
     [

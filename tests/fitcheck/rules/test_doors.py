@@ -292,7 +292,9 @@ def test_what_goes_in_and_comes_out_is_never_changed_afterwards(module: ModuleTy
     kept = [
         each
         for each in vars(module).values()
-        if dataclasses.is_dataclass(each) and getattr(each, "__module__", "") == module.__name__
+        if isinstance(each, type)
+        and dataclasses.is_dataclass(each)
+        and getattr(each, "__module__", "") == module.__name__
     ]
 
     assert kept
