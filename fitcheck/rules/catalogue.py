@@ -1,6 +1,6 @@
 """What do all sizes of all kits demand, laid out so that one pass can compare them?"""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -12,7 +12,7 @@ from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.length import LARGEST_NM, Length
 from fitcheck.rules.readings import Readings
 from fitcheck.rules.sheet import BackingRule, CurbRule, CutRule, Most, Sheet, Size, applies
-from fitcheck.rules.survey import House, Survey
+from fitcheck.rules.survey import STANDS_ON, House, Survey
 from fitcheck.rules.walls import (
     BOTH,
     ceiling_height,
@@ -65,13 +65,17 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """Every size of every kit as arrays, with the keys by which its limits are looked up."""
+    """Every size of every kit as arrays, with the keys by which its limits are looked up.
+
+    `stands` says of each size whether its kit stands on a curb, and on a tub deck.
+    """
 
     names: tuple[str, ...]
     sheets: tuple[Sheet, ...]
     size_kits: Integers
     size_numbers: Integers
     kit_starts: Integers
+    stands: Mapping[str, NDArray[np.bool_]]
     windows: Limits
     others: Limits
     covers: Limits
@@ -140,6 +144,7 @@ def catalogue_compile(kits: Sequence[tuple[str, Sheet]]) -> Catalogue:
         np.array([kit for kit, _, _ in rows]),
         np.array([number for _, number, _ in rows]),
         np.cumsum([0, *counts[:-1]]),
+        {on: np.array([on in kits[kit][1].stands_on for kit, _, _ in rows]) for on in STANDS_ON},
         _limits([row.windows for _, _, row in rows]),
         _limits([row.others for _, _, row in rows]),
         _limits([row.covers for _, _, row in rows]),

@@ -110,8 +110,7 @@ def sizes_compared(catalogue: Catalogue, asked: Asked, looked: Looked | None = N
     looked = looked or looked_up(catalogue, asked)
     windows = _least(catalogue.windows, looked)
     margins = np.minimum(windows, _least(catalogue.others, looked))
-    stands = np.array([asked.survey.opening.stands_on in s.stands_on for s in catalogue.sheets])
-    failing = (margins < 0) | ~stands[catalogue.size_kits]
+    failing = (margins < 0) | ~catalogue.stands[asked.survey.opening.stands_on]
     states = np.where(failing, FAILS, FITS)
     open_rows = np.flatnonzero(~failing)
     if len(open_rows):
