@@ -71,6 +71,7 @@ def test_distance_to_a_piece_is_to_its_ends_beyond_them() -> None:
     assert segment_nm(a, b, Point(-3, 4)) == 5
     assert segment_nm(a, b, Point(13, 4)) == 5
     assert segment_nm(a, b, Point(10, 4)) == 4
+    assert segment_nm(Point(7, 5), Point(307, 405), Point(7 + 150 - 80, 5 + 200 + 60)) == 100
 
 
 def test_area_and_middle_of_a_square_and_a_triangle() -> None:
@@ -107,6 +108,7 @@ def test_a_point_along_an_edge_and_inside_it() -> None:
     assert along_edge(Point(0, 0), Point(100, 0), 30, 7) == Point(30, 7)
     assert along_edge(Point(100, 0), Point(100, 100), 30, 7) == Point(93, 30)
     assert along_edge(Point(0, 0), Point(30, 40), 10, 5) == Point(2, 11)
+    assert along_edge(Point(-7, 5), Point(23, 45), 10, 5) == Point(-5, 16)
 
 
 points = st.builds(Point, st.integers(-(10**9), 10**9), st.integers(-(10**9), 10**9))
