@@ -87,6 +87,10 @@ def test_the_last_day_of_a_year_can_be_the_last_weekday() -> None:
     assert nth_weekday(2026, 12, 3, -1) == date(2026, 12, 31)
 
 
+def test_the_last_friday_of_a_month_that_ends_on_a_monday() -> None:
+    assert nth_weekday(2026, 8, 4, -1) == date(2026, 8, 28)
+
+
 @pytest.mark.parametrize("year", [1985, 2201])
 def test_years_that_the_list_does_not_know_are_refused(year: int) -> None:
     with pytest.raises(ValueError, match="1986 to 2200"):

@@ -100,6 +100,8 @@ def test_a_joint_that_moves() -> None:
 
 def test_a_joint_too_narrow_for_its_movement_says_what_it_needs() -> None:
     joint = {**BODY["joint"], "length": "3 m", "kelvin": "60", "against": None}
+    plain: Any = answer(changed(joint=joint))
+    assert plain["joint"]["width_needed"]["mm"] == "17.28 mm"
     joint |= {"other": "1 mm", "tolerance": "2 mm"}
     got: Any = answer(changed(joint=joint))
 
