@@ -1,6 +1,6 @@
 """Members, crews, tablets and integrations over HTTP."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.utils import timezone
@@ -204,6 +204,12 @@ class TokenSerializer(StrictModelSerializer):
     id = serializers.CharField(source="number", read_only=True)
     expires_at = MomentField(required=False)
     token = serializers.CharField(read_only=True, required=False)
+
+    def validate_expires_at(self, value: datetime) -> datetime:
+        """Refuse a token that would never be good."""
+        if value <= timezone.now():
+            raise FieldProblem("in_the_past", "This moment is past.", "Send one that is to come.")
+        return value
 
     def to_representation(self, instance: Any) -> Any:
         """Show the secret only where it was just made."""

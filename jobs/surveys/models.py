@@ -50,6 +50,7 @@ class Reading(models.Model):
     taken_at = models.CharField(max_length=40)
     replaces = models.JSONField(default=list)
     note = models.CharField(max_length=500, blank=True)
+    confirmed = models.BooleanField(default=False)
 
     class Meta:
         ordering = ["survey_id", "id"]
@@ -73,7 +74,12 @@ class Reading(models.Model):
 
     def as_told(self) -> dict[str, Any]:
         """The reading as it is given out: exactly as entered, and in exact millimetres."""
-        own = {"value_exact": mm_text(self.value_nm), "replaces": self.replaces, "note": self.note}
+        own = {
+            "value_exact": mm_text(self.value_nm),
+            "replaces": self.replaces,
+            "note": self.note,
+            "confirmed": self.confirmed,
+        }
         return self.as_input() | own
 
 

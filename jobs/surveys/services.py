@@ -165,6 +165,7 @@ def _reading(survey: Survey, sent: dict[str, Any], read: ReadingRead) -> Reading
         taken_at=read.taken_at,
         replaces=sent.get("replaces") or [],
         note=sent.get("note") or "",
+        confirmed=sent.get("confirmed") is True,
     )
 
 

@@ -65,6 +65,7 @@ class ReadingToldSerializer(ReadingSerializer):
     value_exact = serializers.CharField(help_text="`1508.125 mm`")
     replaces = serializers.ListField(child=serializers.CharField())
     note = serializers.CharField(allow_blank=True)
+    confirmed = serializers.BooleanField()
 
 
 class ZoneSerializer(serializers.Serializer):
