@@ -114,6 +114,8 @@ def test_the_weaker_sheet_bears() -> None:
     thin_head = Sheets(0.0346, 0.1, 45_000, 65_000, 0.190, 0.340)
 
     assert steel_shear(thin_tip) <= 2.7 * 0.0346 * 0.190 * 45_000
+    soft_tip = Sheets(0.05, 0.2, 65_000, 10_000, 0.190, 0.340)
+    assert steel_shear(soft_tip) == pytest.approx(2.7 * 0.2 * 0.190 * 10_000)
     assert steel_shear(thin_head) == pytest.approx(2.7 * 0.0346 * 0.190 * 45_000)
 
 
