@@ -1,5 +1,7 @@
 """Plane geometry of openings; every value was worked out independently, none is from a standard."""
 
+import math
+
 import numpy as np
 import pytest
 
@@ -54,7 +56,9 @@ def test_the_parallelogram_law_holds_for_a_shear_and_breaks_for_a_misread_diagon
     slanted = (10**2 + 2000**2) ** 0.5
 
     assert parallelogram_gap(1500, slanted, (left, right)) == pytest.approx(0, abs=1e-9)
-    assert parallelogram_gap(1500, slanted, (left + 10, right)) == pytest.approx(10, abs=0.05)
+    assert parallelogram_gap(1500, slanted, (left + 10, right)) == pytest.approx(
+        (20 * left + 100) / (left + 10 + right)
+    )
 
 
 def test_a_tapered_opening_left_plumb() -> None:
@@ -77,6 +81,7 @@ def test_the_uncertainty_of_an_angle() -> None:
     assert angle_degrees(6, 2000) == pytest.approx(0.1719, abs=5e-5)
     assert angle_uncertainty(6, 0.5, 2000, 1) == pytest.approx(0.0143, abs=5e-5)
     assert angle_uncertainty(6, 0, 2000, 100) == pytest.approx(0.0086, abs=5e-5)
+    assert angle_uncertainty(1000, 3, 1000, 4) == pytest.approx(math.degrees(0.0025))
 
 
 @pytest.mark.parametrize("told", [angle_degrees, slope_per_metre])

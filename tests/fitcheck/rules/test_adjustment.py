@@ -14,6 +14,7 @@ from fitcheck.rules.adjustment import (
     UNCHECKED,
     UNDECIDED,
     Shape,
+    measured,
     shape_adjust,
 )
 from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, Length, length_parse
@@ -330,3 +331,15 @@ def test_a_quarter_inch_off_is_caught_asked_about_or_rarely_missed() -> None:
     assert found["wrongly blamed"] <= 5, found
     assert found["missed"] <= 15, found
     assert found["caught"] >= 190, found
+
+
+@pytest.mark.parametrize(
+    ("mm", "low_um", "high_um"),
+    [(1.5, 1500, 1500), (1.5001, 1500, 1501), (-1.5001, -1501, -1500), (0.0010004, 1, 1)],
+)
+def test_a_computed_length_lies_between_two_whole_micrometres(
+    mm: float, low_um: int, high_um: int
+) -> None:
+    found = measured(mm, 0.5)
+
+    assert (found.low_nm, found.high_nm, found.u_mm) == (low_um * 1000, high_um * 1000, 0.5)

@@ -81,17 +81,18 @@ def test_a_failing_rule_says_what_kind_of_work_it_wants(
     assert all(each["readings"] for each in found)
 
 
-def test_levelling_by_the_amount_makes_the_level_fit_for_sure(bypass: Inputs) -> None:
-    bypass["readings"][8]["value"] = "5/8 in"
+@pytest.mark.parametrize("out", ["5/8 in", "1/2 in", "17 mm", "23.7 mm", "31.123457 mm"])
+def test_levelling_by_the_amount_makes_the_level_fit_for_sure(bypass: Inputs, out: str) -> None:
+    bypass["readings"][8]["value"] = out
     (found,) = told(bypass, "sill.level")
     amount = length_parse(found["amount"]).nm
 
-    bypass["readings"][8]["value"] = mm_text(length_parse("5/8 in").nm - amount)
+    bypass["readings"][8]["value"] = mm_text(length_parse(out).nm - amount)
     (after,) = [f for f in check(bypass).findings if f.rule == "sill.level"]
 
     assert after.state == "fits"
     assert "to spare" in after.do
-    bypass["readings"][8]["value"] = mm_text(length_parse("5/8 in").nm - amount + 1)
+    bypass["readings"][8]["value"] = mm_text(length_parse(out).nm - amount + 1)
     (less,) = [f for f in check(bypass).findings if f.rule == "sill.level"]
     assert less.state == "tight"
 
@@ -264,3 +265,12 @@ def test_malformed_inputs_are_refused(bypass: Inputs) -> None:
         answer({**bypass, "siez": "58"})
 
     assert [(e.pointer, e.hint) for e in caught.value.errors] == [("/siez", "did you mean size?")]
+
+
+def test_without_a_guard_band_what_just_fits_cannot_be_read_surer(bypass: Inputs) -> None:
+    bypass["sheet"]["level"]["most"] = "1/32 in"
+    bypass["house"]["guard_factor"] = "0"
+
+    (found,) = told(bypass, "sill.level")
+
+    assert "standard uncertainty" not in found["do"]

@@ -1,11 +1,20 @@
 """Which slips could have made a reading what it is; common practice, no source."""
 
+import math
 from dataclasses import replace
 
 import pytest
 
+from fitcheck.rules.least_squares import redundancies, standardised
 from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, length_parse, mm_text
-from fitcheck.rules.mistakes import Mistake, explanation, slips_of, suspicions, swaps_of
+from fitcheck.rules.mistakes import (
+    Mistake,
+    error_vector,
+    explanation,
+    slips_of,
+    suspicions,
+    swaps_of,
+)
 from fitcheck.rules.survey import Reading, Tool
 from tests.fitcheck.rules.simulated_openings import LEVEL, TAPE, reading
 from tests.fitcheck.rules.test_least_squares import same
@@ -173,3 +182,36 @@ def test_a_slip_that_is_rarer_but_nearer_may_be_the_likelier() -> None:
 def test_a_slip_explains_up_to_two_and_a_half_standard_uncertainties(sign: int) -> None:
     assert explanation([inch("c", 30 + sign * 5)], "c", 30, 2.0)
     assert explanation([inch("c", 30 + sign * 5.001)], "c", 30, 2.0) is None
+
+
+def test_mistakes_of_any_size_weigh_by_fit_and_by_how_wide_they_are_seen() -> None:
+    adjusted = same([0, 0, 3], [1, 2, 1.5])
+    share = {one.readings[0]: one.share for one in suspicions(adjusted, IDS, [])}
+
+    sizes, seen = standardised(adjusted), redundancies(adjusted)
+    weight = [
+        math.exp(w * w / 2) * sigma / math.sqrt(r)
+        for w, r, sigma in zip(sizes, seen, [1, 2, 1.5], strict=True)
+    ]
+    assert [share[one] for one in IDS] == pytest.approx([w / sum(weight) for w in weight])
+
+
+def test_a_slip_weighs_by_what_it_leaves_and_by_its_kind() -> None:
+    adjusted = same([0, 0, 25.4])
+    usual, rare = inch("c"), inch("c", 25.4, "a foot miscounted")
+
+    share = {
+        one.mistake.kind: one.share
+        for one in suspicions(adjusted, IDS, [usual, rare])
+        if one.mistake
+    }
+    unknown = [one.share for one in suspicions(adjusted, IDS, [usual]) if one.mistake is None]
+
+    assert share["burned inch"] / share["a foot miscounted"] == pytest.approx(3.0 / 0.5)
+    # three for any size, spread over 200 mm, against three for the inch itself
+    wide = math.sqrt(2 * math.pi * 1.5) / 200
+    assert max(unknown) == pytest.approx(wide / (1 + wide), rel=1e-6)
+
+
+def test_a_slip_adds_to_its_own_readings_only() -> None:
+    assert error_vector(IDS, inch("b")).tolist() == [0.0, 25.4, 0.0]

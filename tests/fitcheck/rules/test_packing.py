@@ -107,3 +107,7 @@ def test_the_packing_keeps_every_limit_and_no_smaller_one_does(
     assert keeps(spots, sill, top, difference)
     mark = NM_PER_INCH / 16 / NM_PER_MM
     assert all(a + b >= sill + top - 2 * mark for a, b in grid)
+
+
+def test_the_lowest_top_is_a_nanometre() -> None:
+    assert least_packing([Spot(0, 10, 10, 5, 20)], 1, None, 16) == Packing(0, 0, 1)

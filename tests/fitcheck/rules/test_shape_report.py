@@ -199,3 +199,42 @@ def test_readings_that_cannot_be_still_give_an_answer_and_never_a_number_that_is
     assert " nan" not in told
     assert '"nan' not in told
     assert "inf " not in told
+
+
+def test_each_reading_is_told_with_its_place_its_residual_and_how_well_it_is_checked(
+    bypass: Inputs,
+) -> None:
+    told: Any = answer(asked(bypass))["readings"]
+
+    rows = {each["id"][-1]: each for each in told}
+    assert [rows[n]["height"] for n in "1357"] == ["0 in", "36 in", "72 in", None]
+    assert (rows["7"]["quantity"], rows["7"]["side"]) == ("lean", "left")
+    assert rows["d"]["height"] == "72 in"
+    for each in told:
+        read = next(r for r in bypass["readings"] if r["id"] == each["id"])
+        apart = length_parse(each["adjusted"]).nm - length_parse(read["value"]).nm
+        assert float(each["residual"].split()[0]) == pytest.approx(apart / 1e6, abs=0.006)
+        checked = float(each["redundancy"]) > 0.02
+        assert (each["state"] == "kept") == checked
+        if checked:
+            u, share = float(each["uncertainty"].split()[0]), float(each["redundancy"])
+            least = float(each["least_detectable"].split()[0])
+            assert least == pytest.approx(4.132 * u / share**0.5, rel=0.02)
+
+
+def test_ceilings_are_told_on_their_own_sides(bypass: Inputs) -> None:
+    told: Inputs = answer(asked(bypass))
+
+    heights = [value(told, f"height_{side}")["value"]["inch"] for side in ("left", "right")]
+    assert heights == ["94 in", "93 7/8 in"]
+
+
+def test_what_was_taken_out_is_spoken_of_with_its_side(bypass: Inputs) -> None:
+    body = asked(bypass)
+    body["readings"][6]["value"] = "1 in"
+
+    told: Inputs = answer(body)
+
+    assert told["state"] == "corrected"
+    assert "contradict it: lean left. Read" in told["summary"]
+    assert "+" in told["readings"][-1]["off"]

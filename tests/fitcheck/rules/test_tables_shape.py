@@ -1,5 +1,7 @@
 """Every constant of the adjusted opening and the catalogue names a source, a unit and a status."""
 
+import importlib
+from dataclasses import is_dataclass
 from pathlib import Path
 from typing import get_args
 
@@ -12,6 +14,20 @@ from fitcheck.rules.sources_shape import SHAPE_DOCUMENTS
 from fitcheck.rules.tables import Constant
 
 CONSTANTS = {n: v for n, v in vars(tables_shape).items() if isinstance(v, Constant)}
+MODULES = (
+    "least_squares",
+    "quadrilateral",
+    "mistakes",
+    "adjustment",
+    "one_more_reading",
+    "shape_report",
+    "asked_case",
+    "whole_chance",
+    "packing",
+    "least_change",
+    "catalogue",
+    "which_kits",
+)
 RULES = Path(tables_shape.__file__).parent
 
 
@@ -37,3 +53,14 @@ def test_every_constant_of_the_shape_is_used_by_a_rule() -> None:
 def test_every_kind_of_mistake_has_a_weight_and_words() -> None:
     assert set(tables_shape.MISTAKE_WEIGHTS.value) == set(_WORDS)
     assert all(weight > 0 for weight in tables_shape.MISTAKE_WEIGHTS.value.values())
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_what_goes_in_and_comes_out_cannot_be_changed(name: str) -> None:
+    module = importlib.import_module(f"fitcheck.rules.{name}")
+    own = [v for v in vars(module).values() if is_dataclass(v) and v.__module__ == module.__name__]
+    public = [v for v in own if isinstance(v, type) and not v.__name__.startswith("_")]
+
+    for each in public:
+        assert each.__dataclass_params__.frozen, each  # type: ignore[attr-defined]
+        assert "__slots__" in vars(each), each

@@ -17,8 +17,10 @@ from fitcheck.rules.asked_case import Case, case_read, inputs_opened, read_findi
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.length import Length
 from fitcheck.rules.strict import InputErrors
+from fitcheck.rules.survey import Survey
 from fitcheck.rules.uncertainty import chance_text, reading_uncertainty
 from fitcheck.rules.whole_chance import (
+    _slopes,
     answer,
     bonferroni,
     case_chance,
@@ -277,3 +279,53 @@ def test_a_size_that_the_sheet_does_not_have_is_refused(bypass: Inputs) -> None:
 
     assert [(e.pointer, e.code) for e in caught.value.errors] == [("/size", "size_unknown")]
     assert caught.value.errors[0].hint == "sizes: 54, 58"
+
+
+def test_a_reading_that_can_only_be_moved_down_still_tells_how_a_margin_follows(
+    bypass: Inputs,
+) -> None:
+    """Two readings that just agree stop agreeing when one is moved up: the margin is lost then."""
+    case = case_of(bypass)
+    found = [f for f in doubtful(case) if f.rule in ("sill.level", "width.difference")]
+    level = next(r for r in case.survey.readings if r.quantity == "sill_level")
+
+    def fragile(survey: Survey) -> list[Finding]:
+        moved = next(r for r in survey.readings if r.id == level.id)
+        rules = ["width.difference"] if moved.value.nm > level.value.nm else ["sill.level"]
+        return [f for f in again(case)(survey) if f.rule in {"width.difference", *rules}]
+
+    assert correlations(case.survey, found, fragile) == pytest.approx(
+        correlations(case.survey, found, again(case))
+    )
+    rows = {f.rule: n for n, f in enumerate(found)}
+    spread = _slopes(case.survey, level, found, fragile)
+    assert spread[rows["sill.level"]] == pytest.approx(-1.0)
+    assert spread[rows["width.difference"]] == 0.0
+
+
+def test_a_margin_that_is_lost_either_way_counts_as_not_following(bypass: Inputs) -> None:
+    case = case_of(bypass)
+    found = [f for f in doubtful(case) if f.rule == "sill.level"]
+    level = next(r for r in case.survey.readings if r.quantity == "sill_level")
+
+    assert _slopes(case.survey, level, found, lambda survey: []) == [0.0]
+
+
+def test_a_margin_that_follows_no_reading_goes_alone(bypass: Inputs) -> None:
+    case = case_of(bypass)
+    found = [f for f in doubtful(case) if f.rule in ("sill.level", "sill.fall")]
+
+    together = correlations(case.survey, found, lambda survey: found)
+
+    assert together.tolist() == [[1.0, 0.0], [0.0, 1.0]]
+
+
+def test_the_draws_leave_an_error_that_is_told(bypass: Inputs) -> None:
+    found = case_chance(case_of(tightened(bypass)))
+
+    p = found.chance
+    assert p is not None
+    assert found.standard_error == pytest.approx((p * (1 - p) / 20_000) ** 0.5)
+    assert found.as_json()["standard_error"] == f"{found.standard_error:.4f}"
+    assert replace(found, draws=0).standard_error is None
+    assert replace(found, chance=None).standard_error is None
