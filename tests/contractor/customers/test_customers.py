@@ -16,7 +16,9 @@ ADDRESS = {
 }
 
 
-@pytest.mark.parametrize("name", ["Ngozi Adébáyọ̀", "山根 由佳", "أمل حدّاد", "प्रिया शर्मा", "O'Vane-Łuk"])
+@pytest.mark.parametrize(
+    "name", ["Ngozi Adébáyọ̀", "山根 由佳", "أمل حدّاد", "प्रिया शर्मा", "O'Vane-Łuk"]
+)
 def test_a_name_in_any_script_comes_back_as_it_was_written(office: Caller, name: str) -> None:
     told = office.post("/api/v1/customers/", {"name": name}).json()
     assert office.get(told["url"]).json()["name"] == name
