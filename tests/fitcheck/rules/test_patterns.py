@@ -85,6 +85,27 @@ def test_the_best_pattern_is_the_best_by_brute_force(
     assert pattern in every_pattern(case)
 
 
+def test_patterns_that_are_few_but_long_to_list_are_given_up() -> None:
+    """Forty sizes of which each fills a bar alone: 40 patterns, some 900 steps to list them."""
+    case = packing(tuple(range(90, 50, -1)), (1,) * 40, 100)
+
+    every = maximal_patterns(case, 0, 1000)
+
+    assert every is not None
+    assert len(every) == 40
+    assert maximal_patterns(case, 0, 40) is None
+
+
+def test_the_table_remembers_every_size_before() -> None:
+    """50 + 30 + 20 is worth 10.1; a table that forgot all but the last size takes 50 + 20 + 20."""
+    case = packing((50, 30, 20), (1, 1, 2), 100)
+
+    value, pattern, _ = best_pattern(case, 0, (5.0, 3.1, 2.0))
+
+    assert pattern == (1, 1, 1)
+    assert value == pytest.approx(10.1)
+
+
 def test_a_knapsack_cut_short_is_not_sure() -> None:
     case = packing((50, 49, 48, 47), (3, 3, 3, 3), 149)
     with pytest.MonkeyPatch.context() as patch:
