@@ -45,7 +45,7 @@ def check_parameters(request: Request, known: Set[str]) -> None:
             raise Problem("filter_value", text, pointer=f"/{name}")
 
 
-def _is_page(request: Request) -> bool:
+def is_page(request: Request) -> bool:
     """Whether a person reads the answer as a page, which may have a word more (a week to show)."""
     return getattr(getattr(request, "accepted_renderer", None), "format", "") == "api"
 
@@ -56,7 +56,7 @@ class StrictFilters(BaseFilterBackend):
     def filter_queryset(self, request: Request, queryset: QuerySet, view: Any) -> QuerySet:
         """Narrow the rows; called for lists only."""
         filters: dict[str, Filter] = getattr(view, "filters", {})
-        page_words = desk_of(view).page_words if _is_page(request) else frozenset()
+        page_words = desk_of(view).page_words if is_page(request) else frozenset()
         search = {"q"} if view.search else set()
         check_parameters(request, set(filters) | PAGE_WORDS | page_words | search)
         for name, one in filters.items():

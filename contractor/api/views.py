@@ -11,13 +11,13 @@ from rest_framework.response import Response
 from rest_framework.viewsets import GenericViewSet
 
 from contractor.api.callers import Caller
-from contractor.api.filters import ROW_WORDS, check_parameters
+from contractor.api.filters import ROW_WORDS, check_parameters, is_page
 from contractor.api.forms import form_value
 from contractor.api.idempotency import once
 from contractor.api.numbers import key_or_404
 from contractor.api.preconditions import check_version, etag
 from contractor.api.problems import Problem
-from contractor.api.roles import caller_of
+from contractor.api.roles import SAFE, caller_of
 from contractor.api.strict import nearest
 
 
@@ -46,6 +46,12 @@ class Room(GenericViewSet):
     def caller(self) -> Caller:
         """Who calls."""
         return caller_of(self.request)
+
+    def initial(self, request: Request, *args: Any, **kwargs: Any) -> None:
+        """Refuse parameters on writes, which nothing would read; a page's own form may carry some."""
+        super().initial(request, *args, **kwargs)
+        if request.method not in SAFE and not is_page(request):
+            check_parameters(request, frozenset({"format"}))
 
     def get_object(self) -> Any:
         """Find the row of the address; foreign and absent rows look alike."""

@@ -40,7 +40,7 @@ def _against(opening: Opening, verdict: Verdict | None) -> dict[str, str] | None
         text = "No verdict yet: survey it, or ask for a verdict with its kit."
         return {"opening": opening.number, "state": State.UNKNOWN.value, "says": text}
     if verdict_outdated(verdict=verdict):
-        text = "Surveyed again since the verdict: ask for it anew."
+        text = "Surveyed again, or described otherwise, since the verdict: ask for it anew."
         return {"opening": opening.number, "state": State.UNKNOWN.value, "says": text}
     if verdict.state != State.FITS:
         return {

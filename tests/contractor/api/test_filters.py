@@ -82,3 +82,9 @@ def test_a_zero_byte_in_an_address_is_not_found(office: Caller, path: str) -> No
 def test_a_number_is_read_in_any_case(office: Caller) -> None:
     member = MemberFactory(role="yard")
     assert office.get(f"/api/v1/members/{member.number.lower()}/").json()["id"] == member.number
+
+
+def test_a_parameter_on_a_write_is_refused_rather_than_left_unread(office: Caller) -> None:
+    answer = office.post("/api/v1/customers/?dry_run=true", {"name": "Ana"})
+    assert answer.status_code == 400, answer.content
+    assert answer.json()["errors"][0]["pointer"] == "/dry_run"
