@@ -189,14 +189,15 @@ def survey_read(inputs: Strict, read: Survey | None = None) -> Survey:
         The survey; only to be used when no mistake was noted [-].
     """
     opening = _opening(inputs.child("opening", _OPENING))
-    known: dict[object, Reading] = {one.id: one for one in read.readings} if read else {}
-    areas: dict[object, Zone] = {one.id: one for one in read.zones} if read else {}
+    known = {one.id: one for one in read.readings} if read else {}
+    areas = {one.id: one for one in read.zones} if read else {}
     readings = tuple(
-        known.get(each.members.get("id")) or _reading(each)
+        known.get(str(each.members.get("id"))) or _reading(each)
         for each in inputs.children("readings", _READING, most=MOST_ITEMS)
     )
     zones = tuple(
-        areas.get(each.members.get("id")) or _zone(each) for each in inputs.children("zones", _ZONE)
+        areas.get(str(each.members.get("id"))) or _zone(each)
+        for each in inputs.children("zones", _ZONE)
     )
     _refuse_twins(inputs, "readings", [r.id for r in readings])
     _refuse_twins(inputs, "zones", [z.id for z in zones])
