@@ -38,7 +38,11 @@ class Reading(models.Model):
 
     id = models.UUIDField(primary_key=True)
     survey = models.ForeignKey(Survey, models.PROTECT, related_name="readings")
-    opening = models.ForeignKey(Opening, models.PROTECT, related_name="readings")
+    # The survey's own key leads to the opening and is checked; checking this copy too, for each of
+    # twenty readings, only costs.
+    opening = models.ForeignKey(
+        Opening, models.PROTECT, related_name="readings", db_constraint=False
+    )
     quantity = models.CharField(max_length=20)
     side = models.CharField(max_length=5)
     height = models.CharField(max_length=80, blank=True)
@@ -88,7 +92,7 @@ class Zone(models.Model):
 
     id = models.UUIDField(primary_key=True)
     survey = models.ForeignKey(Survey, models.PROTECT, related_name="zones")
-    opening = models.ForeignKey(Opening, models.PROTECT, related_name="zones")
+    opening = models.ForeignKey(Opening, models.PROTECT, related_name="zones", db_constraint=False)
     build_up = models.JSONField()
     replaces = models.JSONField(default=list)
 

@@ -152,7 +152,7 @@ def _readings(survey: Survey, body: SurveyBody) -> list[Reading]:
 def _reading(survey: Survey, sent: dict[str, Any], read: ReadingRead) -> Reading:
     return Reading(
         id=read.id,
-        survey=survey,
+        survey_id=survey.id,
         opening_id=survey.opening_id,
         quantity=read.quantity,
         side=read.side,
@@ -179,7 +179,7 @@ def _zone(survey: Survey, sent: dict[str, Any], read: ZoneRead) -> Zone:
     build_up = {k: v for k, v in sent.items() if k not in ("id", "replaces")}
     return Zone(
         id=read.id,
-        survey=survey,
+        survey_id=survey.id,
         opening_id=survey.opening_id,
         build_up=build_up,
         replaces=sent.get("replaces") or [],

@@ -25,7 +25,7 @@ def main() -> int:
     plan = SHORT if asked.short else LONG
     kind = "postgresql" if asked.database.startswith("postgres") else "sqlite"
     with service(asked.database, asked.redis, plan.openings()) as seeded:
-        result = measured(seeded["port"], Script(seeded), plan)
+        result = measured(seeded["port"], Script(seeded), plan, MOST)
     _print(kind, result)
     folder = ROOT / ".artefacts"
     folder.mkdir(exist_ok=True)
@@ -60,9 +60,9 @@ def _judge(kind: str, result: Result) -> int:
     if not result.quiet:
         print(f"{kind}: the machine was too restless to judge after {result.tries} tries.")
         return 1
-    slow = [name for name, most in MOST.items() if result.ratio[name] > most]
-    for name in slow:
-        print(f"{kind}: {name} takes {result.ratio[name]:.2f}, more than {MOST[name]:.1f}.")
+    slow = result.over(MOST)
+    for name, ratio in slow.items():
+        print(f"{kind}: {name} takes {ratio:.2f}, more than {MOST[name]:.1f}, in each of the runs.")
     return 1 if slow else 0
 
 
