@@ -59,10 +59,8 @@ def measured(port: int, script: Script, plan: Plan, most: dict[str, float]) -> R
         result = _summed(found, number)
         if result.quiet and not result.over(most):
             break
-        print(
-            f"Measured again: over {result.over(most)}, the copy gave {result.ratio[COPY]:.3f} of the original.",
-            file=sys.stderr,
-        )
+        told = f"over {result.over(most)}, the copy gave {result.ratio[COPY]:.3f} of the original"
+        print(f"Not taken, {told}.", file=sys.stderr)
     connection.close()
     return result
 
