@@ -83,6 +83,8 @@ def statements(caller: Caller, path: str) -> int:
 
 @pytest.mark.parametrize("noun", MAKERS)
 def test_a_longer_list_asks_no_oftener(noun: str, office: Caller, measurer: Caller) -> None:
+    if noun == "change" and connection.vendor == "postgresql":
+        pytest.skip("the feed tells of committed writes only; within a test's transaction are none")
     members = [MemberFactory(role="lead"), MemberFactory(), MemberFactory()]
     world = make_world(measurer, members)
     path = world.path(f"{noun}.list") + "?limit=100"
