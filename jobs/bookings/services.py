@@ -36,6 +36,7 @@ def booking_make(
     name, reason = rest.get("override_name", ""), rest.get("override_reason", "")
     overridden = check_verdicts(standing, name=name, reason=reason)
     check_hands(crew, standing.hands)
+    _one_at_a_time(crew)
     booking = Booking(
         job=job,
         crew=crew,
@@ -64,6 +65,7 @@ def booking_move(*, by: Caller, booking: Booking, reason: str, **values: Any) ->
     _check_booked(booking)
     crew = values.get("crew", booking.crew)
     check_hands(crew, booking.hands_needed)
+    _one_at_a_time(booking.crew, crew)
     moved = Booking(
         pk=booking.pk,
         crew=crew,
@@ -88,6 +90,22 @@ def booking_cancel(*, by: Caller, booking: Booking, why: str) -> Booking:
     values = {"state": State.CANCELLED.value, "cancelled_why": why}
     row_change(row=booking, by=by, type="booking.cancelled", values=values, reason=why)
     return booking
+
+
+def _one_at_a_time(*crews: Crew) -> None:
+    """Wait until no other transaction plans these crews.
+
+    Two writes that meet in the exclusion constraint wait for each other, and PostgreSQL then ends
+    one as a deadlock instead of naming the booking in its way; always in one order, so that a swap
+    between two crews cannot do the same.
+    """
+    wanted = sorted({crew.pk for crew in crews})
+    list(
+        Crew.objects.select_for_update(no_key=True)
+        .filter(pk__in=wanted)
+        .order_by("pk")
+        .values_list("pk")
+    )
 
 
 def _check_booked(booking: Booking) -> None:
