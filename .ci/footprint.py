@@ -12,7 +12,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 MOST_MB = 160
 MOST_START_S = 2.0
-FORBIDDEN = ("typst", "highspy", "ezdxf", "reportlab")
+FORBIDDEN = ("typst", "highspy", "ezdxf", "pyvrp", "matplotlib", "reportlab")
 LOADED = f"""
 import sys
 from contractor.config.wsgi import application
