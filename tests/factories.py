@@ -3,7 +3,7 @@
 import copy
 import json
 import uuid
-from datetime import timedelta
+from datetime import date, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -14,7 +14,15 @@ from uuid_utils.compat import uuid7
 
 from contractor.api.callers import SYSTEM
 from contractor.customers.models import Customer, Site
-from contractor.people.models import Crew, CrewMember, Integration, Member, Tablet
+from contractor.people.models import (
+    ClosedDay,
+    Crew,
+    CrewMember,
+    DayOff,
+    Integration,
+    Member,
+    Tablet,
+)
 from contractor.people.tokens import token_make
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import sheet_publish
@@ -56,6 +64,29 @@ class CrewFactory(factory.django.DjangoModelFactory):
 
 def _pair() -> list[Member]:
     return [MemberFactory(role="lead"), MemberFactory(role="helper")]
+
+
+class DayOffFactory(factory.django.DjangoModelFactory):
+    """One day in June, far from the days of the tests' bookings."""
+
+    class Meta:
+        model = DayOff
+
+    member = factory.SubFactory(MemberFactory)
+    first_day = date(2027, 6, 1)
+    last_day = date(2027, 6, 1)
+
+
+class ClosedDayFactory(factory.django.DjangoModelFactory):
+    """A day in July for each, in a region where no crew of the tests is unless told."""
+
+    class Meta:
+        model = ClosedDay
+
+    region = "US-VT"
+    day = factory.Sequence(lambda n: date(2027, 7, 1) + timedelta(days=n))
+    name = factory.Sequence(lambda n: f"Invented day {n}")
+    state = "kept"
 
 
 class CustomerFactory(factory.django.DjangoModelFactory):

@@ -21,7 +21,14 @@ from jobs.packets.services import packet_ask
 from jobs.surveys.models import Refused
 from jobs.surveys.photos import photo_keep
 from tests.clients import Caller
-from tests.factories import CrewFactory, integration_made, survey_case, tablet_made
+from tests.factories import (
+    ClosedDayFactory,
+    CrewFactory,
+    DayOffFactory,
+    integration_made,
+    survey_case,
+    tablet_made,
+)
 
 MORNING = datetime(2027, 3, 2, 14, tzinfo=UTC)
 
@@ -120,6 +127,8 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "photo": digest,
         "member": member.number,
         "crew": world.crew.slug,
+        "day-off": DayOffFactory(member=member).number,
+        "closed-day": ClosedDayFactory(state="proposed").number,
         "tablet": tablet_made(member)[0].number,
         "integration": integration_made()[0].number,
         "history": str(notice.event),

@@ -9,10 +9,12 @@ from django.urls import NoReverseMatch, reverse
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString, mark_safe
 
-NUMBER = re.compile(r"^([BCIJMOPST])-\d{4,15}$")
+NUMBER = re.compile(r"^([A-Z]{1,2})-\d{4,15}$")
 ROOMS = {
     "B": "booking",
     "C": "customer",
+    "CD": "closed-day",
+    "DO": "day-off",
     "I": "integration",
     "J": "job",
     "M": "member",
@@ -85,7 +87,7 @@ def _tail(text: str) -> str:
 def link_of(text: str, name: str) -> str:
     """Find the page of a row named by number, short name or id; empty when it names none."""
     number = NUMBER.match(text)
-    room = ROOMS[number[1]] if number else KEYS.get(name) or UUIDS.get(name)
+    room = ROOMS.get(number[1]) if number else KEYS.get(name) or UUIDS.get(name)
     if not room:
         return ""
     try:

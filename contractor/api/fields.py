@@ -62,6 +62,21 @@ class MomentField(serializers.DateTimeField):
         return moment
 
 
+class DegreesField(serializers.DecimalField):
+    """A latitude or longitude in decimal degrees of WGS 84: `41.878113`, `-87.629799`."""
+
+    def __init__(self, *, most: int, **kwargs: Any) -> None:
+        self.most = most
+        kwargs.setdefault(
+            "help_text",
+            f"Decimal degrees, -{most} to {most}, WGS 84; travel times are reckoned from it.",
+        )
+        digits = len(str(most)) + 6
+        super().__init__(
+            max_digits=digits, decimal_places=6, min_value=-most, max_value=most, **kwargs
+        )
+
+
 class ZoneField(serializers.CharField):
     """The name of a time zone in the IANA database."""
 

@@ -46,6 +46,9 @@ GROUPS = (
         (
             ("member", "People", "Who works here, in which role."),
             ("crew", "Crews", "Who goes out together, and how many hands that makes."),
+            ("day-off", "Days off", "Who stays at home, and when."),
+            ("closed-day", "Closed days", "Days on which a region's crews do not work."),
+            ("holiday", "Public holidays", "Propose a year's holidays as closed days."),
             ("tablet", "Tablets", "Tokens for the field, issued and revoked."),
             ("integration", "Programs of others", "Tokens for scheduling tools."),
         ),

@@ -14,7 +14,9 @@ from contractor.api.login import DeskLogin
 from contractor.config.desk_map import desk_map
 from contractor.customers.api import CustomerView, SiteView
 from contractor.notices.api import ChangesView, HistoryView
-from contractor.people.api import CrewView, IntegrationView, MemberView, TabletView
+from contractor.people.api import IntegrationView, MemberView, TabletView
+from contractor.people.api_absence import ClosedDayView, DayOffView, HolidayView
+from contractor.people.api_crews import CrewView
 from fitcheck.checks.api import FitView, LengthView
 from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
@@ -62,6 +64,9 @@ router.register("checks/fit", FitView, "check-fit")
 router.register("checks/length", LengthView, "check-length")
 router.register("members", MemberView, "member")
 router.register("crews", CrewView, "crew")
+router.register("days-off", DayOffView, "day-off")
+router.register("closed-days", ClosedDayView, "closed-day")
+router.register("holidays", HolidayView, "holiday")
 router.register("tablets", TabletView, "tablet")
 router.register("integrations", IntegrationView, "integration")
 router.register("history", HistoryView, "history")

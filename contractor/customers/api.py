@@ -7,9 +7,10 @@ from rest_framework import serializers
 
 from contractor.api.callers import OFFICE, PEOPLE, TABLET
 from contractor.api.desk import Desk
-from contractor.api.fields import LengthField, ZoneField
+from contractor.api.fields import DegreesField, LengthField, ZoneField
 from contractor.api.filters import Filter
 from contractor.api.numbers import NumberField, key_reader
+from contractor.api.problems import Problem
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
 from contractor.customers.models import Customer, Site
@@ -122,6 +123,8 @@ class SiteSerializer(StrictModelSerializer):
     customer = NumberField(letter="C", queryset=Customer.objects.all())
     address = AddressSerializer(source="*")
     time_zone = ZoneField(max_length=60, help_text="IANA name, for example `America/Chicago`.")
+    latitude = DegreesField(most=90, required=False, allow_null=True)
+    longitude = DegreesField(most=180, required=False, allow_null=True)
     way_in = WayInSerializer(source="*", required=False)
     year_built = serializers.IntegerField(
         required=False,
@@ -139,12 +142,29 @@ class SiteSerializer(StrictModelSerializer):
             "customer",
             "address",
             "time_zone",
+            "latitude",
+            "longitude",
             "access_notes",
             "year_built",
             "way_in",
             "version",
         ]
         read_only_fields = ["version"]
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        """Refuse half a place."""
+        halves = [
+            attrs.get(name, getattr(self.instance, name, None)) is None
+            for name in ("latitude", "longitude")
+        ]
+        if halves[0] != halves[1]:
+            raise Problem(
+                "half_a_place",
+                "A place needs latitude and longitude.",
+                hint="Send both, or neither.",
+                pointer="/latitude" if halves[0] else "/longitude",
+            )
+        return attrs
 
 
 class SiteView(ListAndRead, CreateOnce, PatchSeen):

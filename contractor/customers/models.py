@@ -34,6 +34,8 @@ class Site(Numbered):
     postal_code = models.CharField(max_length=20, blank=True)
     address_country = models.CharField(max_length=2, default="US")
     time_zone = models.CharField(max_length=60)
+    latitude = models.DecimalField(max_digits=8, decimal_places=6, null=True, blank=True)
+    longitude = models.DecimalField(max_digits=9, decimal_places=6, null=True, blank=True)
     access_notes = models.TextField(max_length=4000, blank=True)
     year_built = models.PositiveSmallIntegerField(null=True, blank=True)
     door_width = models.CharField(max_length=40, blank=True)

@@ -1,4 +1,4 @@
-"""Members, crews, tablets and integrations over HTTP."""
+"""Members, tablets and integrations over HTTP."""
 
 from datetime import datetime, timedelta
 from typing import Any
@@ -10,7 +10,7 @@ from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from contractor.api.callers import EVERYONE, OFFICE, PEOPLE
+from contractor.api.callers import OFFICE, PEOPLE
 from contractor.api.desk import Desk, Task
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
@@ -20,9 +20,8 @@ from contractor.api.problems import FieldProblem
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
 from contractor.notices.services import row_change
-from contractor.people.models import Crew, Integration, Member, Qualification, Role, Tablet
+from contractor.people.models import Integration, Member, Qualification, Role, Tablet
 from contractor.people.services import (
-    crew_create,
     integration_issue,
     member_create,
     tablet_issue,
@@ -109,87 +108,6 @@ class MemberView(ListAndRead, CreateOnce, PatchSeen):
             values=values,
             reason=reason_of(self.request),
         )
-
-
-class PlaceSerializer(serializers.Serializer):
-    """One member's place in a crew."""
-
-    id = serializers.CharField(source="member.number", read_only=True)
-    name = serializers.CharField(source="member.name", read_only=True)
-    lead = serializers.BooleanField(source="is_lead", read_only=True)
-    qualifications = serializers.ListField(
-        child=serializers.CharField(), source="member.qualifications", read_only=True
-    )
-
-
-class CrewSerializer(StrictModelSerializer):
-    """A crew, its people and how many hands that makes."""
-
-    id = serializers.SlugField(source="slug", help_text="Short name, used in addresses: `north`.")
-    url = serializers.HyperlinkedIdentityField(view_name="crew-detail", lookup_field="slug")
-    members = PlaceSerializer(source="places", many=True, read_only=True)
-    member_ids = serializers.ListField(
-        child=NumberField(letter="M", queryset=Member.objects.filter(is_active=True)),
-        write_only=True,
-        min_length=1,
-        help_text="Numbers of its members, the lead first.",
-    )
-    hands = serializers.SerializerMethodField(help_text="Active members [persons].")
-    active = serializers.BooleanField(source="is_active", read_only=True)
-
-    class Meta:
-        model = Crew
-        fields = ["id", "url", "name", "members", "member_ids", "hands", "active", "version"]
-        read_only_fields = ["version"]
-
-    def get_hands(self, crew: Crew) -> int:
-        """Count without another query where the places are at hand."""
-        return sum(place.member.is_active for place in crew.places.all())
-
-    def validate_id(self, value: str) -> str:
-        """Refuse a name that is taken."""
-        if Crew.objects.filter(slug=value).exists():
-            raise FieldProblem(
-                "unique", f"There is a crew {value} already.", "Choose another short name."
-            )
-        return value
-
-    def validate_member_ids(self, value: list[Member]) -> list[Member]:
-        """Refuse a member who is named twice."""
-        for index, member in enumerate(value):
-            if member in value[:index]:
-                text = f"{member.number} is named twice."
-                raise FieldProblem("named_twice", text, "Name each member once.")
-        return value
-
-
-class CrewView(ListAndRead, CreateOnce):
-    """The firm's crews."""
-
-    name = "Crews"
-    queryset = Crew.objects.prefetch_related("places__member")
-    serializer_class = CrewSerializer
-    lookup_field = "slug"
-    scope = "crews"
-    roles = {"list": EVERYONE, "retrieve": EVERYONE, "create": OFFICE_ONLY}
-    search = ("name", "slug")
-    brief = ("id", "url", "name", "hands")
-    desk = Desk(
-        add="Form a crew",
-        words={
-            "id": ("Short name", "Used in addresses: north."),
-            "member_ids": ("Members", "Numbers; the lead first."),
-        },
-        done="Crew formed",
-        searches={"member_ids": "/api/v1/members/"},
-        columns=("id", "name", "hands", "active"),
-    )
-    http_method_names = ["get", "post", "head", "options"]
-
-    def make(self, **values: Any) -> Crew:
-        """Form the crew; the first of its members leads it."""
-        members: list[Member] = values.pop("member_ids")
-        return crew_create(by=self.caller, members=members, lead=members[0], **values)
 
 
 class RevokeSerializer(StrictSerializer):

@@ -71,11 +71,20 @@ class Member(Numbered, AbstractBaseUser):
 
 
 class Crew(models.Model):
-    """People who go out together in one van; `hands` is how many of them are active."""
+    """People who go out together in one van; `hands` is how many of them are active.
+
+    What nobody has told is blank, and then not asked about: hours, region, rack, where it starts.
+    """
 
     slug = models.SlugField(unique=True)
     name = models.CharField(max_length=60)
     members: Any = models.ManyToManyField(Member, through="CrewMember", related_name="crews")
+    time_zone = models.CharField(max_length=60, blank=True)
+    hours = models.JSONField(default=dict, blank=True)
+    region = models.CharField(max_length=6, blank=True)
+    rack_mass = models.CharField(max_length=20, blank=True)
+    start_latitude = models.DecimalField(max_digits=8, decimal_places=6, null=True, blank=True)
+    start_longitude = models.DecimalField(max_digits=9, decimal_places=6, null=True, blank=True)
     is_active = models.BooleanField(default=True)
     version = models.PositiveIntegerField(default=1)
 
@@ -109,6 +118,58 @@ class CrewMember(models.Model):
 
     def __str__(self) -> str:
         return f"{self.member} in {self.crew}"
+
+
+class DayOff(Numbered):
+    """Days on which a member does not work: then the crew has one hand less."""
+
+    LETTER = "DO"
+    member = models.ForeignKey(Member, models.PROTECT, related_name="days_off")
+    first_day = models.DateField()
+    last_day = models.DateField()
+    why = models.CharField(max_length=200, blank=True)
+    withdrawn_why = models.CharField(max_length=300, blank=True)
+    stands = models.BooleanField(default=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(last_day__gte=models.F("first_day")), name="day_off_in_order"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.member}, {self.first_day} to {self.last_day}"
+
+
+class ClosedState(models.TextChoices):
+    """Whether the crews of the region stay at home."""
+
+    PROPOSED = "proposed", "Proposed from the list of public holidays; nobody has decided"
+    KEPT = "kept", "Closed: crews of the region do not work"
+    DROPPED = "dropped", "A working day after all"
+
+
+class ClosedDay(Numbered):
+    """A day on which the crews of a region do not work: a public holiday, or the firm's own."""
+
+    LETTER = "CD"
+    region = models.CharField(max_length=6)
+    day = models.DateField()
+    name = models.CharField(max_length=120)
+    state = models.CharField(max_length=10, choices=ClosedState, default=ClosedState.KEPT)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["region", "day"], name="region_closed_once_a_day"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.day} {self.name} ({self.region})"
 
 
 class Token(models.Model):

@@ -32,9 +32,11 @@ def password_set(*, by: Caller, member: Member, password: str) -> Member:
 
 
 @transaction.atomic
-def crew_create(*, by: Caller, slug: str, name: str, members: list[Member], lead: Member) -> Crew:
+def crew_create(
+    *, by: Caller, slug: str, name: str, members: list[Member], lead: Member, **values: Any
+) -> Crew:
     """Form a crew of members with one lead among them; writes crew and places, announces `crew.formed`."""
-    crew = Crew.objects.create(slug=slug, name=name)
+    crew = Crew.objects.create(slug=slug, name=name, **values)
     CrewMember.objects.bulk_create(
         CrewMember(crew=crew, member=one, is_lead=one.pk == lead.pk) for one in members
     )

@@ -15,8 +15,10 @@ from jobs.surveys.models import Refused
 from jobs.verdicts.services import verdict_give
 from tests.clients import Caller
 from tests.factories import (
+    ClosedDayFactory,
     CrewFactory,
     CustomerFactory,
+    DayOffFactory,
     JobFactory,
     KitFactory,
     MemberFactory,
@@ -62,6 +64,8 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
     "sheet": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "member": lambda w, c, n: MemberFactory(),
     "crew": lambda w, c, n: CrewFactory(),
+    "day-off": lambda w, c, n: DayOffFactory(),
+    "closed-day": lambda w, c, n: ClosedDayFactory(),
     "tablet": lambda w, c, n: tablet_made(MemberFactory()),
     "integration": lambda w, c, n: integration_made(),
     "history": lambda w, c, n: notice_record(by=SYSTEM, type="crew.formed", about=str(n)),

@@ -72,6 +72,23 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
         lambda w: {"id": "otter", "name": "Otter", "member_ids": [MemberFactory().number]},
         "crew.formed",
     ),
+    "crew.partial_update": (lambda w: {"rack_mass": "180 kg"}, "crew.changed"),
+    "day-off.create": (
+        lambda w: {
+            "member": w.keys["member"],
+            "first_day": "2027-06-01",
+            "last_day": "2027-06-01",
+        },
+        "day_off.given",
+    ),
+    "day-off.withdraw": (lambda w: {"why": "works after all"}, "day_off.withdrawn"),
+    "closed-day.create": (
+        lambda w: {"region": "US-IL", "day": "2027-06-02", "name": "Stocktaking"},
+        "closed_day.added",
+    ),
+    "closed-day.keep": (lambda w: {}, "closed_day.kept"),
+    "closed-day.drop": (lambda w: {}, "closed_day.dropped"),
+    "holiday.create": (lambda w: {"region": "US-IL", "year": 2028}, "holiday.proposed"),
     "tablet.create": (
         lambda w: {"name": "Grey", "holder": w.keys["member"]},
         "tablet.issued",

@@ -82,7 +82,7 @@ def test_the_secret_is_in_no_log_line(
     def break_down(*_: Any, **__: Any) -> None:
         raise RuntimeError("broken on purpose")
 
-    monkeypatch.setattr("contractor.people.api.CrewView.list", break_down)
+    monkeypatch.setattr("contractor.people.api_crews.CrewView.list", break_down)
     broken = Caller.unchecked(office)
     broken.get("/api/v1/crews/", headers={"Authorization": f"Bearer {token}"})
     logged = "\n".join(f"{one.getMessage()} {one.exc_text}" for one in caplog.records)
