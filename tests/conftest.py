@@ -1,9 +1,11 @@
 """What every test of the service stands on: its own database and folders, and named callers."""
 
+import os
 import uuid
 from pathlib import Path
 from typing import Any
 
+import hypothesis
 import pytest
 from django.conf import settings as django_settings
 from django.core.cache import caches
@@ -11,6 +13,19 @@ from django.db import connections
 from django.db.models.signals import post_migrate
 
 from tests.clients import Caller
+
+# One run is like the next, so that a change lands or not on its own merits. To look for what no run
+# has met yet: HYPOTHESIS_PROFILE=search.
+hypothesis.settings.register_profile("same", derandomize=True)
+hypothesis.settings.register_profile("search", max_examples=500)
+hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Run what needs real parts in one process: two workers on one queue take each other's messages."""
+    for item in items:
+        if item.get_closest_marker("real"):
+            item.add_marker(pytest.mark.xdist_group("real"))
 
 
 def _deletable(using: str = "default", **_: Any) -> None:
@@ -44,7 +59,9 @@ def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def django_db_modify_db_settings(tmp_path_factory: pytest.TempPathFactory) -> None:
+def django_db_modify_db_settings(
+    tmp_path_factory: pytest.TempPathFactory, django_db_modify_db_settings_parallel_suffix: None
+) -> None:
     """Put SQLite's test database into a file, which threads share as in the service."""
     connection = connections["default"]
     if connection.vendor == "sqlite":

@@ -1,7 +1,8 @@
 """Where do the rollers stand when the head rail has the most to carry?"""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise, product
 
 from fitcheck.rules.rail_beam import Load, Peak, moment_at, reactions, sag_at
 from fitcheck.rules.tables_fixings import BRACKET_SAG_STEPS
@@ -61,9 +62,6 @@ def rail_worst(
     _refuse_travel(span, trains)
     even = rail_weight / span
 
-    def moment(x: float, train: Train, first: float) -> float:
-        return moment_at(span, train.loads(first), x)
-
     def sag(x: float, train: Train, first: float) -> float:
         return sag_at(span, stiffness, train.loads(first), x)
 
@@ -73,7 +71,7 @@ def rail_worst(
     def own_sag(x: float) -> float:
         return even * x * (span**3 - 2 * span * x**2 + x**3) / (24 * stiffness)
 
-    worst_moment, moment_positions = _worst_section(span, trains, moment, own_moment)
+    worst_moment, moment_positions = _worst_moment(span, trains, own_moment)
     worst_sag, sag_positions = _worst_section(span, trains, sag, own_sag)
     return RailWorst(
         reaction=_worst_reaction(span, trains) + rail_weight / 2,
@@ -95,19 +93,75 @@ def _worst_reaction(span: float, trains: tuple[Train, ...]) -> float:
     return max(ends)
 
 
+def _worst_moment(
+    span: float, trains: tuple[Train, ...], own: Callable[[float], float]
+) -> tuple[Peak, tuple[float, ...]]:
+    """Find the worst section exactly, piece by piece between the stands at which a roller turns back.
+
+    A section is worst off with each panel at an end of its travel or with a roller upon it. Along one
+    piece every such stand gives a parabola, and so does the sum of one stand per panel.
+    """
+    turns = {
+        place for t in trains for at in (t.travel_from, t.travel_to) for place in _rollers(t, at)
+    }
+    marks = sorted({0.0, span, *turns})
+    best = Peak(0.0, span / 2)
+    where = tuple(train.travel_from for train in trains)
+    for low, high in pairwise(marks):
+        for stands in product(*(_stands(train, (low + high) / 2) for train in trains)):
+
+            def at(x: float, stands: tuple[_Stand, ...] = stands) -> float:
+                placed = zip(trains, stands, strict=True)
+                loads = [load for train, stand in placed for load in train.loads(stand(x))]
+                return own(x) + moment_at(span, tuple(loads), x)
+
+            x = _crown(at, low, high)
+            if at(x) > best.value:
+                best, where = Peak(at(x), x), tuple(stand(x) for stand in stands)
+    return best, where
+
+
+_Stand = Callable[[float], float]
+
+
+def _rollers(train: Train, first: float) -> tuple[float, float]:
+    return first, first + train.spacing
+
+
+def _stands(train: Train, x: float) -> Iterator[_Stand]:
+    """Name the stands of a panel that may be the worst for sections around this one."""
+    yield lambda _: train.travel_from
+    yield lambda _: train.travel_to
+    if train.travel_from < x < train.travel_to:
+        yield lambda section: section
+    if train.travel_from < x - train.spacing < train.travel_to:
+        yield lambda section: section - train.spacing
+
+
+def _crown(height: Callable[[float], float], low: float, high: float) -> float:
+    """Return where a parabola is highest between two ends."""
+    half = (high - low) / 2
+    left, middle, right = height(low), height(low + half), height(high)
+    bend = left - 2 * middle + right
+    if bend < 0 and abs(left - right) < -2 * bend:
+        return low + half + half * (left - right) / (2 * bend)
+    return low if left > right else high
+
+
 def _worst_section(
     span: float, trains: tuple[Train, ...], effect: _Effect, own: Callable[[float], float]
 ) -> tuple[Peak, tuple[float, ...]]:
-    """Find the worst section: along a grid first, then narrowed between its neighbours."""
+    """Find the worst section: every crest of a grid, each narrowed between its neighbours."""
 
     def at(x: float) -> float:
         return own(x) + sum(effect(x, train, _worst_place(x, train, effect)) for train in trains)
 
     steps = BRACKET_SAG_STEPS.value
     step = span / steps
-    best = max((index * step for index in range(1, steps)), key=at)
-    x = _top(at, best - step, best + step)
-    x = max((best, x), key=at)
+    grid = [at(index * step) for index in range(steps + 1)]
+    crests = [i for i in range(1, steps) if grid[i - 1] <= grid[i] >= grid[i + 1]]
+    tops = [_top(at, (i - 1) * step, (i + 1) * step) for i in crests] or [span / 2]
+    x = max(tops, key=at)
     return Peak(at(x), x), tuple(_worst_place(x, train, effect) for train in trains)
 
 

@@ -1,7 +1,7 @@
 """Where rollers stand at the worst: held against plain searches over every position."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fitcheck.rules.rail_beam import greatest_moment, greatest_sag, reactions
@@ -66,6 +66,7 @@ def test_the_rails_own_weight_is_added() -> None:
 
 @settings(max_examples=25, deadline=None)
 @given(st.floats(40, 80), st.floats(10, 30), st.floats(0, 8), st.floats(0, 10), st.floats(20, 100))
+@example(span=72.5, spacing=24.0, start=2.5, run=10.0, weight=30.0)
 def test_no_position_of_a_plain_search_is_worse(
     span: float, spacing: float, start: float, run: float, weight: float
 ) -> None:
