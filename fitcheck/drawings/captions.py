@@ -50,6 +50,18 @@ def zone_words(zone: Mapping[str, Any]) -> str:
     return f"{zone.get('from_height')} to {zone.get('to_height')}: {', '.join(parts)}"
 
 
+def zones_said(
+    inputs: Mapping[str, Any], surfaces: tuple[str, ...], *, at_the_sill: bool = False
+) -> list[str]:
+    """Return the build-up of every zone of some surfaces, each with the letter it has in pictures."""
+    return [
+        f"({letter}) {word(zone.get('surface'))}, {zone_words(zone)}."
+        for letter, zone in lettered(inputs)
+        if zone.get("surface") in surfaces
+        and not (at_the_sill and (length_nm(zone.get("from_height")) or 0) > 0)
+    ]
+
+
 def wall(outline: Outline, inputs: Mapping[str, Any], side: str) -> Iterator[tuple[str, str]]:
     """Yield heading and words for one wall's column."""
     yield f"{side.capitalize()} wall", lean_words(outline, side)

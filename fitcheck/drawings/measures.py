@@ -47,3 +47,24 @@ def words(value: Any) -> str:
 def word(code: Any) -> str:
     """Return a code as words: `left_wall` reads "left wall"."""
     return str(code).replace("_", " ")
+
+
+def pair(value: Any, mark: int = 16) -> tuple[str, ...]:
+    """Return a length as a label of two lines: as it was told, then the other unit."""
+    if isinstance(value, Mapping):
+        return tuple(str(value[key]) for key in ("inch", "mm") if value.get(key)) or ("not known",)
+    nm = length_nm(value)
+    if nm is None:
+        return (words(value),)
+    return str(value), other_unit(str(value), nm, mark)
+
+
+def other_unit(entered: str, nm: int, mark: int = 32) -> str:
+    """Return a length in the unit that it was not entered in."""
+    return f"about {inch_text(nm, mark)}" if entered.rstrip().endswith("m") else mm_text(nm)
+
+
+def nearest_text(nm: int, unit: str, mark: int = 16) -> tuple[str, str]:
+    """Return a length that the drawing itself worked out: the firm's unit first."""
+    inch, mm = inch_text(nm, mark), mm_text(nm)
+    return (inch, mm) if unit == "inch" else (mm, f"about {inch}")

@@ -69,7 +69,7 @@ def text(
 
 def ground(x: float, y: float, words: str, size: float, anchor: str) -> str:
     """Return the white box behind a line of text that crosses other lines."""
-    wide = len(words) * size * MEAN_LETTER + 6
+    wide = len(words) * size * (MEAN_LETTER + 0.05) + 4
     left = {"start": x - 2, "middle": x - wide / 2, "end": x - wide + 2}[anchor]
     return rect(left, y - size * 0.85, wide, size * 1.15, 'fill="#fff"')
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.http import HttpResponse
 from drf_spectacular.types import OpenApiTypes
-from drf_spectacular.utils import extend_schema
+from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework import serializers
 from rest_framework.decorators import action
 from rest_framework.request import Request
@@ -27,8 +27,9 @@ from fitcheck.kits.services import sheet_find
 from jobs.openings.models import Opening
 from jobs.surveys.models import Survey
 from jobs.surveys.services import superseded
-from jobs.verdicts.desk import inputs_of, verdict_show
+from jobs.verdicts.desk import verdict_show
 from jobs.verdicts.models import State, Verdict
+from jobs.verdicts.pictures import NAMES, drawings_of, inputs_of
 from jobs.verdicts.services import verdict_give, verdict_replay
 from jobs.verdicts.shapes import VerdictRowSerializer, VerdictSerializer, VerdictToldSerializer
 
@@ -93,6 +94,7 @@ class VerdictView(ListAndRead):
         "elevation": READERS,
         "margins": READERS,
         "cuts": READERS,
+        "drawing": READERS,
         "replay": READERS,
         "create": frozenset({OFFICE, MEASURER, TABLET, "lead"}),
     }
@@ -162,6 +164,23 @@ class VerdictView(ListAndRead):
     def cuts(self, request: Request, **kwargs: Any) -> HttpResponse:
         """Draw each cut on its stock."""
         return picture(svg_cut_bars(self.get_object().result))
+
+    @extend_schema(
+        responses=SVG,
+        parameters=[OpenApiParameter("name", str, "path", enum=NAMES, description="Which one.")],
+    )
+    @action(detail=True, url_path="drawings/(?P<name>[a-z-]+)")
+    def drawing(self, request: Request, name: str, **kwargs: Any) -> HttpResponse:
+        """Draw one of the verdict's drawings: elevation, plan, section, holes, handing, cuts."""
+        drawn = drawings_of(self.get_object())
+        if name not in drawn:
+            raise Problem(
+                "not_found",
+                f"This verdict has no drawing {name}.",
+                status=404,
+                hint=f"It has {', '.join(drawn)}.",
+            )
+        return picture(drawn[name][1]())
 
     @extend_schema(responses=ReplaySerializer)
     @action(detail=True)

@@ -1,15 +1,11 @@
 """How does a verdict stand on the desk? Its pictures first, then its findings in words."""
 
-from typing import Any
-
 from django.urls import reverse
 
 from contractor.api.desk import Banner, Picture, Show
 from fitcheck.checks.desk import result_tables
-from fitcheck.drawings.cutbars import svg_cut_bars
-from fitcheck.drawings.elevation import svg_elevation
-from fitcheck.drawings.margins import svg_margins
 from jobs.verdicts.models import Verdict
+from jobs.verdicts.pictures import drawings_of
 from jobs.verdicts.services import verdict_outdated
 
 
@@ -24,24 +20,13 @@ def verdict_show(verdict: Verdict, *, is_own_page: bool = False) -> Show:
     return Show(banners, verdict_pictures(verdict), result_tables(verdict.result))
 
 
-def inputs_of(verdict: Verdict) -> dict[str, Any]:
-    """The kept inputs with the sheet's body put back where its digest stands."""
-    return {**verdict.inputs, "sheet": verdict.sheet.body}
-
-
 def _page(verdict: Verdict) -> str:
     return reverse("verdict-detail", args=[verdict.pk])
 
 
 def verdict_pictures(verdict: Verdict) -> list[Picture]:
-    """Draw the opening, the margins and the cuts; each stands at its own address too."""
-    result = verdict.result
-    drawn = {
-        "elevation": ("The opening from the front", svg_elevation(inputs_of(verdict), result)),
-        "margins": ("How near each limit is", svg_margins(result)),
-        "cuts": ("Cuts on their stock", svg_cut_bars(result)),
-    }
+    """Draw everything that a verdict shows; each drawing stands at its own address too."""
     return [
-        Picture(title, svg, reverse(f"verdict-{name}", args=[verdict.pk]))
-        for name, (title, svg) in drawn.items()
+        Picture(title, drawn(), reverse("verdict-drawing", args=[verdict.pk, name]))
+        for name, (title, drawn) in drawings_of(verdict).items()
     ]
