@@ -1,12 +1,16 @@
 """How does a verdict stand on the desk? Its pictures first, then its findings in words."""
 
+from collections.abc import Sequence
+
 from django.urls import reverse
 
 from contractor.api.desk import Banner, Picture, Show
 from fitcheck.checks.desk import result_tables
 from jobs.verdicts.models import Verdict
-from jobs.verdicts.pictures import drawings_of
+from jobs.verdicts.pictures import NAMES, drawings_of
 from jobs.verdicts.services import verdict_outdated
+
+BRIEF = ("elevation", "margins", "cuts")  # on the page of a survey or an opening
 
 
 def verdict_show(verdict: Verdict, *, is_own_page: bool = False) -> Show:
@@ -17,16 +21,18 @@ def verdict_show(verdict: Verdict, *, is_own_page: bool = False) -> Show:
     if verdict_outdated(verdict=verdict):
         text = "The opening was surveyed again, or described otherwise, since: ask for it anew."
         banners.append(Banner("unknown", text))
-    return Show(banners, verdict_pictures(verdict), result_tables(verdict.result))
+    pictures = verdict_pictures(verdict, NAMES if is_own_page else BRIEF)
+    return Show(banners, pictures, result_tables(verdict.result))
 
 
 def _page(verdict: Verdict) -> str:
     return reverse("verdict-detail", args=[verdict.pk])
 
 
-def verdict_pictures(verdict: Verdict) -> list[Picture]:
-    """Draw everything that a verdict shows; each drawing stands at its own address too."""
+def verdict_pictures(verdict: Verdict, names: Sequence[str] = NAMES) -> list[Picture]:
+    """Draw what a page shows of a verdict; each drawing stands at its own address too."""
     return [
         Picture(title, drawn(), reverse("verdict-drawing", args=[verdict.pk, name]))
         for name, (title, drawn) in drawings_of(verdict).items()
+        if name in names
     ]
