@@ -83,7 +83,8 @@ def address(noun: str, action: str, key: str) -> str:
         for route in router.get_routes(viewset):
             if name == noun and action in router.get_method_map(viewset, route.mapping).values():
                 inner = route.url.replace("^{prefix}", prefix).replace("{trailing_slash}$", "/")
-                inner = re.sub(r"\(\?P<name>[^)]*\)", "elevation", inner)  # a verdict's drawing
+                drawing = "{}" if key == "{}" else "elevation"  # one of a verdict's drawings
+                inner = re.sub(r"\(\?P<name>[^)]*\)", drawing, inner)
                 return "/api/v1/" + inner.replace("{lookup}", key)
     raise AssertionError(f"no route {noun}.{action}")
 
