@@ -72,7 +72,7 @@ class Schema(AutoSchema):
         """Add the parameters that every room shares."""
         action = getattr(self.view, "action", "")
         found: list[Any] = []
-        if (self._makes() and hasattr(self.view, "make")) or (self._makes() and action == "create"):
+        if self._makes() and not getattr(self.view, "keeps_nothing", False):
             found.append(
                 OpenApiParameter(
                     "Idempotency-Key",

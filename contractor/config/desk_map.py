@@ -5,6 +5,7 @@ from typing import Any
 from rest_framework.reverse import reverse
 
 from contractor.api.callers import Caller
+from fitcheck.checks.questions import QUESTIONS
 
 GROUPS = (
     (
@@ -14,7 +15,13 @@ GROUPS = (
             ("opening", "Openings", "The holes that will hold an enclosure."),
             ("verdict", "Verdicts", "What fits where, and asking about another kit."),
             ("refused", "Surveys kept aside", "Refused bodies, so that nothing is lost."),
-            ("check-fit", "Would it fit?", "Ask without keeping anything."),
+        ),
+    ),
+    (
+        "Ask, and nothing is kept",
+        (
+            ("check-fit", "Would it fit?", "The computation of a verdict."),
+            *((f"check-{one.address}", one.title, one.short) for one in QUESTIONS),
             ("check-length", "How is a length read?", "Inches and millimetres, exactly."),
         ),
     ),

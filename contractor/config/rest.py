@@ -59,6 +59,11 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "BookingState": "jobs.bookings.models.State",
         "PacketState": "jobs.packets.models.State",
         "ReminderState": "jobs.reminders.models.State",
+        "ToolKind": "fitcheck.rules.survey.TOOLS",
+        "YesNoUnknown": "fitcheck.rules.survey.MEMBRANES",
+        "LiftConvention": "fitcheck.rules.survey.LIFT_CONVENTIONS",
+        "HolidayRule": "fitcheck.rules.business_days.HOLIDAY_RULES",
+        "RailShape": "fitcheck.checks.load_questions.RAIL_SHAPES",
     },
     "POSTPROCESSING_HOOKS": [
         "drf_spectacular.hooks.postprocess_schema_enums",

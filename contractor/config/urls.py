@@ -18,6 +18,8 @@ from contractor.people.api import IntegrationView, MemberView, TabletView
 from contractor.people.api_absence import ClosedDayView, DayOffView, HolidayView
 from contractor.people.api_crews import CrewView
 from fitcheck.checks.api import FitView, LengthView
+from fitcheck.checks.api_questions import view_of
+from fitcheck.checks.questions import QUESTIONS
 from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
 from jobs.jobs.api import JobView
@@ -62,6 +64,8 @@ router.register("kits", KitView, "kit")
 router.register("sheets", SheetView, "sheet")
 router.register("checks/fit", FitView, "check-fit")
 router.register("checks/length", LengthView, "check-length")
+for question in QUESTIONS:
+    router.register(f"checks/{question.address}", view_of(question), f"check-{question.address}")
 router.register("members", MemberView, "member")
 router.register("crews", CrewView, "crew")
 router.register("days-off", DayOffView, "day-off")

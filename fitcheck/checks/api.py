@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiExample, extend_schema, extend_schema_serializer
 from rest_framework import serializers
 from rest_framework.request import Request
@@ -14,7 +13,9 @@ from contractor.api.inputs import inputs_checked
 from contractor.api.problems import Problem
 from contractor.api.views import Room
 from fitcheck.check import check
+from fitcheck.checks.api_questions import object_of
 from fitcheck.checks.desk import TOLD, result_tables
+from fitcheck.checks.shapes import ResultSerializer
 from fitcheck.drawings.cutbars import svg_cut_bars
 from fitcheck.drawings.margins import svg_margins
 from fitcheck.kits.services import sheet_find
@@ -80,6 +81,7 @@ class FitView(Room):
     desk = Desk(add="Ask whether it fits", form=False, hides=TOLD, example=lambda: FIT_EXAMPLE)
     serializer_class = FitQuestionSerializer
     scope = ""
+    keeps_nothing = True
     roles = SCOPE_ROLES
     pagination_class = None
     http_method_names = ["post", "options"]
@@ -96,12 +98,12 @@ class FitView(Room):
 
     @extend_schema(
         request=FitQuestionSerializer,
-        responses={200: OpenApiTypes.OBJECT},
+        responses={200: ResultSerializer},
         operation_id="checks_fit",
     )
     def create(self, request: Request) -> Response:
         """Answer with state, findings, cuts, fixings, what is missing; 200, nothing is made."""
-        asked = _object(request.data)
+        asked = object_of(request.data)
         sheet = None
         if "kit" in asked:
             if "sheet" in asked:
@@ -125,6 +127,7 @@ class LengthView(Room):
     desk = Desk(add="Read this length", form=False, example=lambda: {"length": "59 3/8 in"})
     serializer_class = LengthQuestionSerializer
     scope = ""
+    keeps_nothing = True
     roles = SCOPE_ROLES
     pagination_class = None
     http_method_names = ["post", "options"]
@@ -136,7 +139,7 @@ class LengthView(Room):
     )
     def create(self, request: Request) -> Response:
         """Answer with exact millimetres and inches rounded both ways."""
-        asked = _object(request.data)
+        asked = object_of(request.data)
         strangers = set(asked) - {"length"}
         if strangers:
             name = sorted(strangers)[0]
@@ -152,9 +155,3 @@ class LengthView(Room):
             raise Problem(error.code, str(error), hint=error.hint, pointer="/length") from error
         both: dict[str, Any] = {side: computed(length.nm, side) for side in ("down", "up")}
         return Response({"entered": length.entered, "mm": mm_text(length.nm), **both})
-
-
-def _object(data: Any) -> dict[str, Any]:
-    if isinstance(data, dict) and not hasattr(data, "getlist"):
-        return dict(data)
-    raise Problem("not_an_object", "Send one JSON object.", hint="See the schema's example.")

@@ -8,6 +8,7 @@ from contractor.api.desk_values import shown
 
 SENSES = {"least": "at least ", "most": "at most ", "one_of": "one of: ", "equal": "equal to "}
 WORST_FIRST = ("fails", "unknown", "tight", "fits")
+FINDING_HEADS = ("Says", "Question", "Where", "Read", "Limit", "Margin", "What to do", "Source")
 CUT_HEADS = ("Says", "Part", "Count", "Cut to", "Stock", "End", "Status")
 HOLE_HEADS = (
     "Says",
@@ -37,8 +38,7 @@ TOLD = frozenset(
 def result_tables(result: Mapping[str, Any]) -> list[Table]:
     """Write what the rules said as tables: findings worst first, then what to cut, drill, ask, mind."""
     findings = sorted(result["findings"], key=lambda one: WORST_FIRST.index(one["state"]))
-    heads = ("Says", "Question", "Where", "Read", "Limit", "Margin", "What to do", "Source")
-    tables = [Table("Findings", heads, [_finding(one) for one in findings])]
+    tables = [Table("Findings", FINDING_HEADS, [finding_row(one) for one in findings])]
     if result["missing"]:
         rows = [
             (one["quantity"].replace("_", " "), one["side"], one["height"] or "", one["why"])
@@ -55,7 +55,8 @@ def result_tables(result: Mapping[str, Any]) -> list[Table]:
     return tables
 
 
-def _finding(one: Mapping[str, Any]) -> list[Any]:
+def finding_row(one: Mapping[str, Any]) -> list[Any]:
+    """Write one finding as a row under `FINDING_HEADS`."""
     return [
         shown(one["state"], "state"),
         one["question"],

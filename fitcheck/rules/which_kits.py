@@ -242,12 +242,13 @@ def asked_about(survey: Survey, house: House) -> Asked:
     return Asked(survey, Readings(survey, house), house)
 
 
-def answer(inputs: Mapping[str, object]) -> dict[str, object]:
+def answer(inputs: Mapping[str, object], compiled: Catalogue | None = None) -> dict[str, object]:
     """Answer which kits fit an opening, the roomiest first; nothing is stored.
 
     Args:
         inputs: opening, readings, zones and house as for a verdict; `kits`, each with its name
             `kit` and its `sheet`; `reasons_for`, the kits to be told in full [-].
+        compiled: a catalogue compiled before, instead of `kits` [-].
 
     Returns:
         The kits in order as plain JSON [-].
@@ -257,8 +258,8 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     """
     own = Strict.open(inputs, _ANSWER, "", [])
     survey, house = survey_read(own), house_read(own)
-    kits = _kits(own)
-    names = [name for name, _ in kits]
+    kits = [] if compiled else _kits(own)
+    names = list(compiled.names) if compiled else [name for name, _ in kits]
     wanted = None
     if own.has("reasons_for"):
         wanted = list(own.choices("reasons_for", tuple(names) or ("-",)))
@@ -266,7 +267,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         own.refuse("kits", "kit_twice", "Two kits have the same name.")
     if own.errors:
         raise InputErrors(own.errors)
-    catalogue, asked = catalogue_compile(kits), asked_about(survey, house)
+    catalogue, asked = compiled or catalogue_compile(kits), asked_about(survey, house)
     ranked = sizes_compared(catalogue, asked)
     return {"kits": kits_told(catalogue, asked, ranked, wanted), "sizes": len(ranked.states)}
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from contractor.notices.models import Notice
+from fitcheck.checks.questions import QUESTIONS
 from tests.clients import Caller
 from tests.factories import (
     CustomerFactory,
@@ -100,7 +101,9 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     ),
     "integration.revoke": (lambda w: {"why": "replaced"}, "integration.revoked"),
 }
-KEPT_NOWHERE = {"check-fit.create", "check-length.create"}
+KEPT_NOWHERE = {"check-fit.create", "check-length.create"} | {
+    f"check-{one.address}.create" for one in QUESTIONS
+}
 
 
 def _given_up(world: World) -> dict[str, Any]:
