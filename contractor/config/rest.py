@@ -58,6 +58,7 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "VerdictState": "jobs.verdicts.models.State",
         "BookingState": "jobs.bookings.models.State",
         "PacketState": "jobs.packets.models.State",
+        "PacketKind": "jobs.packets.models.Kind",
         "ReminderState": "jobs.reminders.models.State",
         "ToolKind": "fitcheck.rules.survey.TOOLS",
         "YesNoUnknown": "fitcheck.rules.survey.MEMBRANES",

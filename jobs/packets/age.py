@@ -4,23 +4,36 @@ from typing import Any
 
 from jobs.bookings.models import State
 from jobs.openings.models import Opening
-from jobs.packets.data import visit_copy
-from jobs.packets.models import Packet
+from jobs.packets.data import newest_sheet, newest_version, visit_copy
+from jobs.packets.models import Kind, Packet
+from jobs.packets.work import claims_copy
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
-MADE_OF_OLD = "what it was made from has changed; ask for it anew"
+ASKED_AGAIN = "asked for again"
+VISIT = "the visit was moved, given to another crew or cancelled"
+READ_AGAIN = "the opening was read or described again"
+OTHER_KIT = "another kit was decided on"
+NEW_SHEET = "the kit's sheet has a newer version"
+CLAIMED = "a claim was opened or settled"
 OF_THE_VISIT = ("start", "end", "crew")
 
 
 def paper_stale(*, packet: Packet) -> str:
     """Say why a packet is not to be worked from any more; empty while it is.
 
-    A stranger may ask, so the reason never says what has changed.
+    A stranger may ask, so the reason names the kind of change and nothing of what it was.
     """
     if packet.superseded_by_id is not None:
         return packet.superseded_why
-    changed = _visit_changed(packet) or any(map(_verdict_changed, packet.data["openings"]))
-    return MADE_OF_OLD if changed else ""
+    return paper_overtaken(packet=packet)
+
+
+def paper_overtaken(*, packet: Packet) -> str:
+    """Say what has changed of that which a packet was made from; empty when nothing has."""
+    if _visit_changed(packet):
+        return VISIT
+    opening_changed = _unread_changed if packet.kind == Kind.SURVEY else _opening_changed
+    return next(filter(None, map(opening_changed, packet.data["openings"])), "")
 
 
 def _visit_changed(packet: Packet) -> bool:
@@ -32,11 +45,35 @@ def _visit_changed(packet: Packet) -> bool:
     return booking.state != State.BOOKED or any(then[one] != now[one] for one in OF_THE_VISIT)
 
 
-def _verdict_changed(copied: dict[str, Any]) -> bool:
-    """Tell whether an opening has another verdict by now, or was read again since."""
+def _opening_of(copied: dict[str, Any]) -> Opening:
     key = int(copied["number"].partition("-")[2])
-    verdict = verdict_standing(opening=Opening.objects.select_related("kit").get(pk=key))
-    if verdict is None or verdict_outdated(verdict=verdict):
-        return True
-    same: bool = verdict.inputs_digest == copied["verdict"]["inputs_digest"]
-    return not same
+    return Opening.objects.select_related("kit", "job__site").get(pk=key)
+
+
+def _unread_changed(copied: dict[str, Any]) -> str:
+    """Say what changed of an opening that is to be read."""
+    opening = _opening_of(copied)
+    if opening.facts() != copied["facts"]:
+        return READ_AGAIN
+    sheet = newest_sheet(opening.kit) if opening.kit else None
+    kit = copied.get("kit") or {}
+    if (sheet.kit_id if sheet else None) != kit.get("id"):
+        return OTHER_KIT
+    return NEW_SHEET if sheet and sheet.number != kit["version"] else ""
+
+
+def _opening_changed(copied: dict[str, Any]) -> str:
+    """Say whether an opening has another verdict by now, was read again, or has a claim."""
+    opening = _opening_of(copied)
+    verdict = verdict_standing(opening=opening)
+    kit = copied["kit"]
+    if verdict is None or verdict.sheet.kit_id != kit.get("id", verdict.sheet.kit_id):
+        return OTHER_KIT
+    same = verdict.inputs_digest == copied["verdict"]["inputs_digest"]
+    if not same and verdict.sheet.number != kit["version"]:
+        return NEW_SHEET
+    if not same or verdict_outdated(verdict=verdict):
+        return READ_AGAIN
+    if newest_version(verdict.sheet.kit_id) > kit.get("newest", kit["version"]):
+        return NEW_SHEET
+    return CLAIMED if claims_copy(opening) != copied.get("claims", []) else ""

@@ -17,87 +17,23 @@ from contractor.api.callers import EVERYONE, OFFICE, TABLET
 from contractor.api.desk import Banner, Desk, Show, Task
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
-from contractor.api.numbers import NumberField, key_reader
+from contractor.api.numbers import key_reader
 from contractor.api.problems import FieldProblem, Problem
-from contractor.api.strict import StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, Room
 from jobs.bookings.models import Booking
-from jobs.jobs.models import Job
 from jobs.packets.age import paper_stale
-from jobs.packets.models import Packet, Paper, State
-from jobs.packets.services import packet_ask, packet_retry
+from jobs.packets.models import Kind, Packet, Paper, Stage, State
+from jobs.packets.services import packet_ask, packet_renew, packet_retry
+from jobs.packets.shapes import (
+    AskPacketSerializer,
+    PacketAloneSerializer,
+    PacketSerializer,
+    PaperAgeSerializer,
+)
 
 WATCHED = timedelta(minutes=5)
 CODE = re.compile("[0-9A-Za-z-]{4,12}")
 ASKERS = frozenset({OFFICE, TABLET, "lead", "measurer"})
-
-
-class AskPacketSerializer(StrictSerializer):
-    """Ask for a packet of a booking, or of a job that is not booked yet."""
-
-    booking = NumberField(
-        letter="B",
-        queryset=Booking.objects.select_related("job__site__customer", "crew"),
-        required=False,
-    )
-    job = NumberField(
-        letter="J", queryset=Job.objects.select_related("site__customer"), required=False
-    )
-    paper = serializers.ChoiceField(choices=Paper.choices, required=False)
-
-    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
-        """Take exactly one of the two."""
-        if ("booking" in attrs) == ("job" in attrs):
-            raise Problem(
-                "one_of_two", "Name a booking or a job, one of the two.", hint="Send `booking`."
-            )
-        return attrs
-
-
-class PacketSerializer(serializers.ModelSerializer):
-    """The frozen, numbered paper for one visit, and how far its rendering is."""
-
-    id = serializers.CharField(source="number", read_only=True)
-    url = serializers.HyperlinkedIdentityField(
-        view_name="packet-detail", lookup_field="number", lookup_url_kwarg="pk"
-    )
-    job = NumberField(letter="J", read_only=True)
-    booking = NumberField(letter="B", read_only=True, allow_null=True)
-    stage = serializers.CharField(source="get_state_display", read_only=True)
-    file_url = serializers.SerializerMethodField(help_text="Empty until done.")
-    superseded_by = NumberField(letter="P", read_only=True, allow_null=True)
-
-    class Meta:
-        model = Packet
-        fields = [
-            "id",
-            "url",
-            "job",
-            "booking",
-            "paper",
-            "code",
-            "state",
-            "stage",
-            "percent",
-            "attempts",
-            "trouble",
-            "file_url",
-            "file_digest",
-            "digest",
-            "asked_by",
-            "asked_at",
-            "done_at",
-            "superseded_by",
-            "superseded_why",
-            "version",
-        ]
-
-    def get_file_url(self, packet: Packet) -> str:
-        """Where the PDF is."""
-        if packet.state != State.DONE:
-            return ""
-        address: str = self.context["view"].reverse_action("file", args=[packet.number])
-        return address
 
 
 class PacketView(ListAndRead, CreateOnce, PatchSeen):
@@ -114,20 +50,36 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         "file": EVERYONE,
         "create": ASKERS,
         "retry": ASKERS,
+        "renew": ASKERS,
     }
     filters = {
         "job": Filter("job_id", "Number of the job.", key_reader("J")),
         "booking": Filter("booking_id", "Number of the booking.", key_reader("B")),
         "state": Filter("state", "Where it stands.", enum=tuple(State.values)),
+        "kind": Filter("kind", "What the paper is for.", enum=tuple(Kind.values)),
     }
     brief = ("id", "url", "state", "file_url")
     desk = Desk(
         add="Ask for a packet",
         done="Asked for",
         searches={"booking": "/api/v1/bookings/", "job": "/api/v1/jobs/"},
-        columns=("id", "job", "booking", "state", "percent", "paper", "asked_at", "asked_by"),
-        hides=frozenset({"state", "stage", "percent", "trouble", "file_url"}),
+        columns=("id", "job", "booking", "kind", "state", "percent", "asked_at", "asked_by"),
+        hides=frozenset({"state", "stage", "percent", "trouble", "file_url", "says", "because"}),
+        words={
+            "kind": ("What it is for", "Left out: the booking's kind of visit."),
+            "outdated": (
+                "Print although the verdict is outdated",
+                "The paper says so on its face.",
+            ),
+        },
         tasks=(
+            Task(
+                "renew",
+                "Make the new packet",
+                "This paper is not to be worked from any more; the reason stands above.",
+                done="Asked for the new packet; this one names it",
+                when=lambda row: row["says"] == "superseded" and row["superseded_by"] is None,
+            ),
             Task(
                 "retry",
                 "Try this packet again",
@@ -152,19 +104,25 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         if not row:
             return Show()
         link = {"url": row["file_url"], "link": "Open the PDF"} if row["file_url"] else {}
-        told = f"{row['stage']}, {row['percent']} %. {row['trouble']}"
+        told = f"{Stage(row['stage']).label}, {row['percent']} %. {row['trouble']}"
         age = timezone.now() - datetime.fromisoformat(row["asked_at"])
         waits = row["state"] in {State.WANTED, State.RENDERING} and age < WATCHED
-        return Show([Banner(row["state"], told, **link)], refresh=waits)
+        banners = [Banner(row["state"], told, **link)]
+        if row["says"] == "superseded":
+            newer = f" {row['superseded_by']} takes its place." if row["superseded_by"] else ""
+            banners.append(Banner("tight", f"Superseded: {row['because']}.{newer}"))
+        return Show(banners, refresh=waits)
 
     def get_serializer_class(self) -> Any:
-        """Ask with one shape, answer with another."""
-        return AskPacketSerializer if self.action == "create" else PacketSerializer
+        """Ask with one shape, answer with another; one packet alone tells its paper's age too."""
+        if self.action == "create":
+            return AskPacketSerializer
+        return PacketSerializer if self.action == "list" else PacketAloneSerializer
 
     @extend_schema(
         request=AskPacketSerializer,
         responses={
-            202: OpenApiResponse(PacketSerializer, "Asked for; watch the address in Location.")
+            202: OpenApiResponse(PacketAloneSerializer, "Asked for; watch the address in Location.")
         },
     )
     def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
@@ -174,12 +132,15 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
     def _asked(self, request: Request) -> Response:
         ask = AskPacketSerializer(data=request.data)
         ask.is_valid(raise_exception=True)
-        booking = ask.validated_data.get("booking")
-        job = booking.job if booking else ask.validated_data["job"]
+        wish = {"paper": Paper.LETTER.value, **ask.validated_data}
+        booking = wish.pop("booking", None)
+        job = booking.job if booking else wish["job"]
         self._check_own(booking)
-        paper = ask.validated_data.get("paper", Paper.LETTER.value)
-        packet = packet_ask(by=self.caller, job=job, booking=booking, paper=paper)
-        data = PacketSerializer(packet, context=self.get_serializer_context()).data
+        packet = packet_ask(by=self.caller, booking=booking, **{**wish, "job": job})
+        return self._accepted(packet)
+
+    def _accepted(self, packet: Packet) -> Response:
+        data = PacketAloneSerializer(packet, context=self.get_serializer_context()).data
         return Response(data, 202, headers={"Location": data["url"], "Retry-After": "1"})
 
     def _check_own(self, booking: Booking | None) -> None:
@@ -209,22 +170,17 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         response["X-Content-Type-Options"] = "nosniff"
         return response
 
-    @extend_schema(request=None, responses=PacketSerializer)
+    @extend_schema(request=None, responses=PacketAloneSerializer)
     @action(detail=True, methods=["post"])
     def retry(self, request: Request, **kwargs: Any) -> Response:
         """Try a packet again that was given up."""
         return self.act(request, lambda row: packet_retry(by=self.caller, packet=row))
 
-
-class PaperAgeSerializer(serializers.Serializer):
-    """Is this paper still the one to work from? Nothing else is told to a stranger."""
-
-    packet = serializers.CharField()
-    says = serializers.ChoiceField(choices=[("current", "current"), ("superseded", "superseded")])
-    superseded_by = serializers.CharField(
-        allow_blank=True, help_text="Empty while no newer one has been asked for."
-    )
-    because = serializers.CharField(allow_blank=True)
+    @extend_schema(request=None, responses=PacketAloneSerializer)
+    @action(detail=True, methods=["post"])
+    def renew(self, request: Request, **kwargs: Any) -> Response:
+        """Ask for the paper that takes this one's place; `superseded_by` names it."""
+        return self.act(request, lambda row: packet_renew(by=self.caller, packet=row))
 
 
 class PaperAgeView(Room):

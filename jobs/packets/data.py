@@ -1,19 +1,23 @@
-"""What is copied onto a packet? Everything the crew needs, as it stood when it was asked for."""
+"""What is copied onto a paper? Everything that its readers need, as it stood when it was asked for."""
 
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
+from django.db.models import Max
 from django.utils import timezone
 
 from contractor.api.problems import Problem
 from contractor.customers.models import Site
+from fitcheck.check import check
+from fitcheck.kits.models import Kit, RuleSheet
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
-from jobs.packets.models import Packet
+from jobs.packets.models import Kind, Packet
+from jobs.packets.work import claims_copy, work_copy
 from jobs.verdicts.models import Verdict
-from jobs.verdicts.services import verdict_standing
+from jobs.verdicts.services import verdict_outdated, verdict_standing
 
 WAY_IN = (
     ("Door", ("door_width", "door_height")),
@@ -24,23 +28,17 @@ WAY_IN = (
 
 
 def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[str, Any]:
-    """Copy the data of one packet; the number must be given out already.
+    """Copy the data of one paper; the number must be given out already.
 
     Raises:
-        Problem: no opening of the job has a verdict yet, so there is nothing to work from.
+        Problem: there is nothing to work from: no opening, or none with a verdict yet.
     """
-    openings = [_opening(one) for one in job.openings.select_related("kit", "job__site")]
-    found = [one for one in openings if one]
-    if not found:
-        raise Problem(
-            "no_verdict",
-            f"No opening of {job.number} has a verdict yet.",
-            status=409,
-            hint="Post a survey with a kit first.",
-        )
     zone = job.site.time_zone
     made = timezone.now().astimezone(ZoneInfo(zone))
+    openings = list(job.openings.select_related("kit", "job__site"))
     return {
+        "kind": packet.kind,
+        "language": packet.language,
         "number": packet.number,
         "code": packet.code,
         "code_url": f"{settings.PUBLIC_URL}/p/{packet.code}",
@@ -50,9 +48,34 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
         "booking": visit_copy(booking) if booking else None,
         "customer": {"name": job.site.customer.name, "phone": job.site.customer.phone},
         "site": _site(job.site),
-        "openings": found,
+        **(_to_read(openings, job) if packet.kind == Kind.SURVEY else _to_work(openings, job)),
         "override": _override(booking),
     }
+
+
+def _to_read(openings: list[Opening], job: Job) -> dict[str, Any]:
+    if not openings:
+        raise Problem(
+            "no_opening",
+            f"{job.number} has no opening yet.",
+            status=409,
+            hint="Add the opening that is to be surveyed first.",
+        )
+    return {"openings": [_unread(one) for one in openings]}
+
+
+def _to_work(openings: list[Opening], job: Job) -> dict[str, Any]:
+    standing = [(one, verdict_standing(opening=one)) for one in openings]
+    found = [(one, verdict) for one, verdict in standing if verdict]
+    if not found:
+        raise Problem(
+            "no_verdict",
+            f"No opening of {job.number} has a verdict yet.",
+            status=409,
+            hint="Post a survey with a kit first.",
+        )
+    outdated = [one.number for one, verdict in found if verdict_outdated(verdict=verdict)]
+    return {"openings": [_opening(*one) for one in found], "outdated": outdated}
 
 
 def visit_copy(booking: Booking) -> dict[str, Any]:
@@ -91,26 +114,61 @@ def _site(site: Site) -> dict[str, Any]:
     }
 
 
-def _opening(opening: Opening) -> dict[str, Any] | None:
-    verdict = verdict_standing(opening=opening)
-    if verdict is None:
-        return None
+def _opening(opening: Opening, verdict: Verdict) -> dict[str, Any]:
     return {
         "number": opening.number,
         "name": opening.name,
         "inputs": {**verdict.inputs, "sheet": verdict.sheet.body},
         "verdict": dict(verdict.result),
-        "kit": _kit(verdict),
+        "kit": _kit(verdict.sheet),
         "photos": verdict.survey.photos,
+        "work": work_copy(opening),
+        "claims": claims_copy(opening),
     }
 
 
-def _kit(verdict: Verdict) -> dict[str, Any]:
-    sheet = verdict.sheet
+def _unread(opening: Opening) -> dict[str, Any]:
+    """Copy an opening that is to be read, with the readings that its kit's sheet asks for."""
+    sheet = newest_sheet(opening.kit) if opening.kit else None
+    copied = {"number": opening.number, "name": opening.name, "facts": opening.facts()}
+    if sheet is None:
+        return copied
+    allowed = sheet.body.get("substrates") or {}
+    return copied | {
+        "kit": _kit(sheet),
+        "plan": readings_wanted(opening=opening, sheet=sheet),
+        "finishes": allowed.get("finishes") or [],
+        "structures": allowed.get("structures") or [],
+    }
+
+
+def readings_wanted(*, opening: Opening, sheet: RuleSheet) -> list[dict[str, Any]]:
+    """List what a sheet needs read in an opening: what the rules miss when nothing is read."""
+    nothing: dict[str, Any] = {"readings": [], "zones": [], "size": None}
+    house = {"mark": settings.INCH_MARK}
+    about = {"opening": opening.facts(), "sheet": sheet.reference(), "house": house}
+    missing: Any = check({**about, **nothing}, sheet.parsed()).as_json()["missing"]
+    return list(missing)
+
+
+def newest_sheet(kit: Kit) -> RuleSheet | None:
+    """Find the newest sheet of a kit."""
+    return kit.sheets.select_related("kit").order_by("-number").first()
+
+
+def newest_version(kit_id: int) -> int:
+    """Say which version of a kit's sheet is the newest; 0 when there is none."""
+    newest: int | None = RuleSheet.objects.filter(kit_id=kit_id).aggregate(n=Max("number"))["n"]
+    return newest or 0
+
+
+def _kit(sheet: RuleSheet) -> dict[str, Any]:
     document = sheet.body["document"]
     return {
         "name": f"{sheet.kit.name}, {sheet.kit.maker}",
+        "id": sheet.kit_id,
         "version": sheet.number,
+        "newest": newest_version(sheet.kit_id),
         "document": document["title"],
         "edition": document["edition"],
     }

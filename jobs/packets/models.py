@@ -24,11 +24,48 @@ class State(models.TextChoices):
     FAILED = "failed", "Given up; the reason is told"
 
 
+class Stage(models.TextChoices):
+    """What a worker is doing with it."""
+
+    QUEUED = "queued", "Waiting for a worker"
+    CLAIMED = "claimed", "A worker has taken it"
+    DRAWING = "drawing", "The drawings are made"
+    SETTING = "setting", "The pages are set"
+    STORING = "storing", "The file is stored"
+    DONE = "done", "Ready"
+    FAILED = "failed", "Given up; the reason is told"
+
+
+PERCENT = {
+    "queued": 0, "claimed": 10, "drawing": 20, "setting": 50, "storing": 90, "done": 100, "failed": 0,
+}  # fmt: skip
+
+
 class Paper(models.TextChoices):
     """Which sheet it is printed on."""
 
     A4 = "a4", "A4"
     LETTER = "letter", "Letter"
+    LABEL = "label", "Label, 100 × 62 mm each (labels only)"
+
+
+class Kind(models.TextChoices):
+    """What the paper is for."""
+
+    SURVEY = "survey", "Survey visit: what to read, and how"
+    INSTALL = "install", "Install visit: the whole packet"
+    FOLLOW_UP = "follow_up", "Follow-up visit: what to look at"
+    RECEIVING = "receiving", "Receiving: what must arrive"
+    HANDOVER = "handover", "Handover: the customer's sheet"
+    CLAIM = "claim", "Claim: how, by when, what is damaged"
+    LABELS = "labels", "Labels for panels and parts"
+
+
+class Language(models.TextChoices):
+    """In which language our own words are printed."""
+
+    ENGLISH = "en", "English"
+    SPANISH = "es", "Español"
 
 
 class Packet(Numbered):
@@ -40,10 +77,13 @@ class Packet(Numbered):
         "bookings.Booking", models.PROTECT, null=True, blank=True, related_name="packets"
     )
     paper = models.CharField(max_length=10, choices=Paper, default=Paper.LETTER)
+    kind = models.CharField(max_length=10, choices=Kind, default=Kind.INSTALL)
+    language = models.CharField(max_length=5, choices=Language, default=Language.ENGLISH)
     code = models.CharField(max_length=9, unique=True, default=short_code)
     data = models.JSONField(default=dict)
     digest = models.CharField(max_length=71, blank=True)
     state = models.CharField(max_length=10, choices=State, default=State.WANTED)
+    stage = models.CharField(max_length=10, choices=Stage, default=Stage.QUEUED)
     percent = models.PositiveSmallIntegerField(default=0)
     attempts = models.PositiveSmallIntegerField(default=0)
     lease_until = models.DateTimeField(null=True, blank=True)
@@ -64,4 +104,4 @@ class Packet(Numbered):
         indexes = [models.Index(fields=["state", "lease_until"], name="packet_wanted")]
 
     def __str__(self) -> str:
-        return f"{self.number} {self.state}"
+        return f"{self.number} {self.kind} {self.state}"

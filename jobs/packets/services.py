@@ -22,8 +22,9 @@ from contractor.notices.wake import wake
 from jobs.bookings.models import Booking
 from jobs.bookings.models import State as BookingState
 from jobs.jobs.models import Job
+from jobs.packets.age import ASKED_AGAIN, paper_overtaken
 from jobs.packets.data import packet_data
-from jobs.packets.models import Packet, Paper, State
+from jobs.packets.models import PERCENT, Kind, Packet, Paper, Stage, State
 from jobs.packets.paper.render import packet_render
 
 log = logging.getLogger(__name__)
@@ -32,25 +33,55 @@ MOST_ATTEMPTS = 3
 BATCH = 100
 
 
+class Lost(Exception):
+    """Another worker holds the packet by now; this one marks nothing."""
+
+
 @transaction.atomic
-def packet_ask(*, by: Caller, job: Job, booking: Booking | None, paper: str) -> Packet:
+def packet_ask(
+    *,
+    by: Caller,
+    job: Job,
+    booking: Booking | None,
+    paper: str,
+    kind: str = "",
+    language: str = "en",
+    outdated: bool = False,
+) -> Packet:
     """Freeze a packet's data and ask for its paper; announces `packet.asked`, supersedes earlier ones.
 
+    `outdated` allows a verdict older than the last survey, which the paper then says on its face.
+
     Raises:
-        Problem: the job has no verdict yet, or the visit is cancelled.
+        Problem: the job has no verdict yet or an outdated one, or the visit is cancelled.
     """
-    _check_wanted(booking)
-    # One packet of a job at a time: of two asked for at once, one must supersede the other.
-    Job.objects.select_for_update().only("pk").get(pk=job.pk)
-    packet = Packet.objects.create(job=job, booking=booking, paper=paper, asked_by=by.name)
-    packet.data = packet_data(packet=packet, job=job, booking=booking)
-    packet.digest = digest_of(packet.data)
-    packet.save(update_fields=["data", "digest"])
+    packet = _frozen(
+        job,
+        booking,
+        outdated=outdated,
+        paper=paper,
+        kind=kind or (booking.visit if booking else Kind.INSTALL.value),
+        language=language,
+        asked_by=by.name,
+    )
     _supersede(by, packet)
     notice_record(
         by=by, type="packet.asked", about=packet.number, changes={"job": [None, job.number]}
     )
     wake("packets.render", key=packet.pk)
+    return packet
+
+
+def _frozen(job: Job, booking: Booking | None, *, outdated: bool, **wish: Any) -> Packet:
+    _check_wanted(booking)
+    _check_paper(wish["kind"], wish["paper"])
+    # One packet of a job at a time: of two asked for at once, one must supersede the other.
+    Job.objects.select_for_update().only("pk").get(pk=job.pk)
+    packet = Packet.objects.create(job=job, booking=booking, **wish)
+    packet.data = packet_data(packet=packet, job=job, booking=booking)
+    _check_outdated(packet.data, outdated)
+    packet.digest = digest_of(packet.data)
+    packet.save(update_fields=["data", "digest"])
     return packet
 
 
@@ -65,6 +96,28 @@ def _check_wanted(booking: Booking | None) -> None:
         )
 
 
+def _check_paper(kind: str, paper: str) -> None:
+    if paper == Paper.LABEL and kind != Kind.LABELS:
+        raise Problem(
+            "labels_only",
+            "Only labels are printed on label stock.",
+            hint="Send `a4` or `letter`, or ask for the kind `labels`.",
+            pointer="/paper",
+        )
+
+
+def _check_outdated(data: dict[str, Any], allowed: bool) -> None:
+    openings = data.get("outdated") or []
+    if openings and not allowed:
+        raise Problem(
+            "verdict_outdated",
+            f"{', '.join(openings)} was read or described again after its verdict.",
+            status=409,
+            hint="Ask for a new verdict first; or send `outdated: true`, and the paper says so.",
+            pointer="/outdated",
+        )
+
+
 def digest_of(data: dict[str, Any]) -> str:
     """Digest frozen data in canonical JSON."""
     text = json.dumps(data, sort_keys=True, separators=(",", ":"))
@@ -72,21 +125,26 @@ def digest_of(data: dict[str, Any]) -> str:
 
 
 def _supersede(by: Caller, packet: Packet) -> None:
-    """Mark earlier packets of the same visit; their paper says so when its code is scanned."""
+    """Mark earlier packets of the same kind and visit; their paper says so when it is scanned."""
     earlier = Packet.objects.filter(
-        job=packet.job, booking=packet.booking, superseded_by=None
+        job=packet.job, booking=packet.booking, kind=packet.kind, superseded_by=None
     ).exclude(pk=packet.pk)
     for old in earlier.select_for_update():
-        old.superseded_by, old.superseded_why = packet, "asked for again"
-        old.version += 1
-        old.save(update_fields=["superseded_by", "superseded_why", "version"])
-        notice_record(
-            by=by,
-            type="packet.superseded",
-            about=old.number,
-            version=old.version,
-            changes={"superseded_by": [None, packet.number]},
-        )
+        _mark(by, old, packet, "packet.superseded")
+
+
+def _mark(by: Caller, old: Packet, newer: Packet, what: str) -> None:
+    old.superseded_why = paper_overtaken(packet=old) or ASKED_AGAIN
+    old.superseded_by = newer
+    old.version += 1
+    old.save(update_fields=["superseded_by", "superseded_why", "version"])
+    notice_record(
+        by=by,
+        type=what,
+        about=old.number,
+        version=old.version,
+        changes={"superseded_by": [None, newer.number]},
+    )
 
 
 def packet_retry(*, by: Caller, packet: Packet) -> Packet:
@@ -102,12 +160,43 @@ def packet_retry(*, by: Caller, packet: Packet) -> Packet:
             status=409,
             hint="Only a failed one is tried again.",
         )
-    packet.state, packet.attempts, packet.trouble, packet.percent = State.WANTED, 0, "", 0
+    packet.state, packet.attempts, packet.trouble = State.WANTED, 0, ""
+    packet.stage, packet.percent = Stage.QUEUED, 0
     packet.version += 1
-    packet.save(update_fields=["state", "attempts", "trouble", "percent", "version"])
+    packet.save(update_fields=["state", "attempts", "trouble", "stage", "percent", "version"])
     notice_record(by=by, type="packet.retried", about=packet.number, version=packet.version)
     wake("packets.render", key=packet.pk)
     return packet
+
+
+@transaction.atomic
+def packet_renew(*, by: Caller, packet: Packet) -> Packet:
+    """Ask for the paper that takes an overtaken one's place; announces `packet.renewed`.
+
+    Returns the old one, which names the new.
+
+    Raises:
+        Problem: it is current, or a newer one has been asked for already.
+    """
+    _check_overtaken(packet)
+    alike = {name: getattr(packet, name) for name in ("paper", "kind", "language")}
+    newer = _frozen(packet.job, packet.booking, outdated=False, asked_by=by.name, **alike)
+    _mark(by, packet, newer, "packet.renewed")
+    wake("packets.render", key=newer.pk)
+    return packet
+
+
+def _check_overtaken(packet: Packet) -> None:
+    newer = packet.superseded_by
+    if newer is None and paper_overtaken(packet=packet):
+        return
+    told = f"{newer.number} takes its place already." if newer else f"{packet.number} is current."
+    raise Problem(
+        "not_overtaken",
+        told,
+        status=409,
+        hint="Only a paper that is overtaken is made anew; to have another, ask for a packet.",
+    )
 
 
 def _free(now: datetime) -> Q:
@@ -126,8 +215,12 @@ def packet_set(*, key: int, now: datetime | None = None) -> bool:
         return False
     packet = Packet.objects.get(pk=key)
     try:
-        pdf = packet_render(packet.data, paper="a4" if packet.paper == Paper.A4 else "letter")
+        paper: Any = packet.paper
+        pdf = packet_render(packet.data, paper=paper, tell=lambda stage: _reach(packet, stage))
+        _reach(packet, Stage.STORING)
         return _finish(packet, pdf)
+    except Lost:
+        return False
     except Exception as error:
         log.exception("Packet %s was not rendered", packet.number)
         _put_back(packet, error)
@@ -137,26 +230,42 @@ def packet_set(*, key: int, now: datetime | None = None) -> bool:
 def _claim(key: int, now: datetime) -> bool:
     rows = Packet.objects.filter(_free(now), pk=key)
     if rows.filter(attempts__lt=MOST_ATTEMPTS).update(
-        state=State.RENDERING, percent=10, lease_until=now + LEASE, attempts=F("attempts") + 1
+        state=State.RENDERING,
+        lease_until=now + LEASE,
+        attempts=F("attempts") + 1,
+        **_at(Stage.CLAIMED),
     ):
         return True
     spent: QuerySet[Packet] = rows.filter(attempts__gte=MOST_ATTEMPTS)
     died = {"state": State.FAILED, "lease_until": None, "trouble": "The worker died three times."}
     with transaction.atomic():
-        if spent.update(version=F("version") + 1, percent=0, **died):
+        if spent.update(version=F("version") + 1, **_at(Stage.FAILED), **died):
             _announce(key, "packet.failed")
     return False
+
+
+def _at(stage: str) -> dict[str, Any]:
+    return {"stage": stage, "percent": PERCENT[stage]}
+
+
+def _mine(packet: Packet) -> QuerySet[Packet]:
+    return Packet.objects.filter(pk=packet.pk, state=State.RENDERING, attempts=packet.attempts)
+
+
+def _reach(packet: Packet, stage: str) -> None:
+    """Say how far it is and hold the packet for another lease."""
+    if not _mine(packet).update(lease_until=timezone.now() + LEASE, **_at(stage)):
+        raise Lost
 
 
 def _finish(packet: Packet, pdf: bytes) -> bool:
     """Keep the file, then mark the row; a worker that lost its lease meanwhile marks nothing."""
     name = packet.file.field.generate_filename(packet, f"{packet.number}-{packet.code}.pdf")
     stored = packet.file.storage.save(name, ContentFile(pdf))
-    mine = Packet.objects.filter(pk=packet.pk, state=State.RENDERING, attempts=packet.attempts)
     with transaction.atomic():
-        done = mine.update(
+        done = _mine(packet).update(
             state=State.DONE,
-            percent=100,
+            **_at(Stage.DONE),
             file=stored,
             lease_until=None,
             trouble="",
@@ -174,12 +283,11 @@ def _finish(packet: Packet, pdf: bytes) -> bool:
 def _put_back(packet: Packet, error: Exception) -> None:
     spent = packet.attempts >= MOST_ATTEMPTS
     state = State.FAILED if spent else State.WANTED
-    mine = Packet.objects.filter(pk=packet.pk, state=State.RENDERING, attempts=packet.attempts)
     with transaction.atomic():
-        if mine.update(
+        if _mine(packet).update(
             state=state,
             lease_until=None,
-            percent=0,
+            **_at(Stage.FAILED if spent else Stage.QUEUED),
             trouble=str(error)[:500],
             version=F("version") + 1,
         ):

@@ -1,44 +1,101 @@
-"""What stands on each page of a packet: frozen data turned into the strings that are printed?"""
+"""What stands on each page of a paper: frozen data turned into the strings that are printed?"""
 
-from datetime import datetime
 from typing import Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.glyphs import printable
-from jobs.packets.paper.loading import load_list
+from jobs.packets.paper.goods import goods_page
+from jobs.packets.paper.handing import care_page
+from jobs.packets.paper.labels import labels_of
+from jobs.packets.paper.loading import load_for
+from jobs.packets.paper.looking import looking_page
 from jobs.packets.paper.opening import opening_page, questions_of
-from jobs.packets.paper.phrases import Json
+from jobs.packets.paper.phrases import Json, local_time, state_of, told, word
+from jobs.packets.paper.reading_list import reading_page
+from jobs.packets.paper.words import say, speaking, template_words
+
+PAGES = {
+    "survey": reading_page,
+    "install": opening_page,
+    "follow_up": looking_page,
+    "receiving": goods_page,
+    "claim": claim_page,
+}
+WITH_COVER = frozenset({"survey", "install", "follow_up"})
+VISITS = {
+    "survey": "survey visit",
+    "install": "install visit",
+    "follow_up": "follow-up visit",
+    "receiving": "receiving",
+    "handover": "handover",
+    "claim": "claim",
+    "labels": "labels",
+}
 
 
 def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
-    """Return everything that the template sets, with None for what nobody knows."""
-    openings = list(data.get("openings") or [])
-    verdicts = [o.get("verdict") or {} for o in openings]
-    people = _people(data, verdicts)
-    content = {
-        "title": f"Packet {data.get('number')}, job {(data.get('job') or {}).get('number')}",
-        "number": data.get("number"),
+    """Return everything that the template sets, with None for what nobody knows.
+
+    Raises:
+        ValueError: there is no catalogue of the language.
+    """
+    language = str(data.get("language") or "en")
+    with speaking(language):
+        content = {**_head(data, qr), **_cover(data), **_body(data)}
+        content |= {"language": language, "words": template_words()}
+        cleaned: dict[str, Any] = _clean(content)
+    return cleaned
+
+
+def _head(data: Json, qr: str | None) -> dict[str, Any]:
+    number, job = data.get("number"), (data.get("job") or {}).get("number")
+    kind = str(data.get("kind") or "install")
+    return {
+        "kind": kind,
+        "kind_word": say(VISITS[kind]),
+        "title": say("Packet {number}, job {job}", number=number, job=job),
+        "number": number,
         "code": data.get("code"),
         "code_url": data.get("code_url"),
         "qr": qr,
         "made_at": data.get("made_at"),
         "firm": data.get("firm") or {},
         "job": data.get("job") or {},
-        "booking": _booking(data.get("booking")),
         "customer": data.get("customer") or {},
+        "outdated": [str(one) for one in data.get("outdated") or []],
+    }
+
+
+def _cover(data: Json) -> dict[str, Any]:
+    openings = list(data.get("openings") or [])
+    kind = str(data.get("kind") or "install")
+    if kind not in WITH_COVER:
+        return {}
+    verdicts = [o.get("verdict") or {} for o in openings]
+    people = _people(data, verdicts if kind == "install" else [])
+    fits = kind == "install"
+    return {
+        "booking": _booking(data.get("booking")),
         "site": _site(data.get("site") or {}),
         "hands": str(people),
-        "states": [_state_line(o) for o in openings],
-        "questions": [q for o in openings for q in questions_of(o)],
-        "override": data.get("override"),
-        "stop": _stop(data, verdicts),
+        "states": [_state_line(o) for o in openings] if fits else [],
+        "questions": [q for o in openings for q in questions_of(o)] if fits else [],
+        "override": data.get("override") if fits else None,
+        "stop": _stop(data, verdicts) if fits else None,
         "safety": [str(s) for s in data.get("safety") or []],
-        "load": load_list(verdicts, people),
-        "openings": [opening_page(o) for o in openings],
-        "care": _care(openings),
+        "load": load_for(kind, verdicts, people),
     }
-    cleaned: dict[str, Any] = _clean(content)
-    return cleaned
+
+
+def _body(data: Json) -> dict[str, Any]:
+    openings = list(data.get("openings") or [])
+    kind = str(data.get("kind") or "install")
+    page = PAGES.get(kind)
+    return {
+        "openings": [page(o) for o in openings] if page else [],
+        "care": [care_page(o) for o in openings],
+        "labels": labels_of(data) if kind == "labels" else [],
+    }
 
 
 def _clean(value: Any) -> Any:
@@ -54,23 +111,27 @@ def _clean(value: Any) -> Any:
 def _people(data: Json, verdicts: list[Json]) -> int:
     asked = [int(v["hands_needed"]) for v in verdicts if v.get("hands_needed")]
     booked = len((data.get("booking") or {}).get("members") or [])
-    return max([2, booked, *asked])
+    least = 1 if (data.get("kind") in {"survey", "follow_up"} and booked) else 2
+    return max([least, booked, *asked])
 
 
 def _stop(data: Json, verdicts: list[Json]) -> str | None:
     """Return why this packet must not be installed from, when nobody has released it by name."""
-    states = {str(v.get("state") or "unknown") for v in verdicts}
+    states = {state_of(v) for v in verdicts}
     if data.get("override") or not states & {"fails", "unknown"}:
         return None
-    return "The verdict does not pass and nobody has released it by name. Ring the office first."
+    return say(
+        "The verdict does not pass and nobody has released it by name. Ring the office first."
+    )
 
 
 def _state_line(opening: Json) -> dict[str, str]:
     verdict = opening.get("verdict") or {}
+    none = say("No verdict has been made for this opening.")
     return {
         "name": f"{opening.get('number')} {opening.get('name')}",
-        "state": str(verdict.get("state") or "unknown"),
-        "summary": str(verdict.get("summary") or "No verdict has been made for this opening."),
+        "state": told(state_of(verdict)),
+        "summary": told(str(verdict.get("summary") or "")) or none,
     }
 
 
@@ -80,24 +141,15 @@ def _booking(booking: Json | None) -> dict[str, Any] | None:
     zone = str(booking.get("zone") or "")
     start, end = (local_time(booking.get(k), zone) for k in ("start", "end"))
     same_day = start[:-5] == end[:-5]
+    visit = booking.get("visit")
     return {
         "number": booking.get("number"),
-        "visit": booking.get("visit"),
-        "when": f"{start} to {end[-5:] if same_day else end}",
+        "visit": say(VISITS[visit]) if visit in VISITS else visit,
+        "when": say("{start} to {end}", start=start, end=end[-5:] if same_day else end),
         "zone": zone,
         "crew": booking.get("crew"),
         "members": [str(m) for m in booking.get("members") or []],
     }
-
-
-def local_time(moment: Any, zone: str) -> str:
-    """Return a moment on the site's own clock: "Mon 30 Nov 2026, 08:00"; verbatim if it is none."""
-    try:
-        read = datetime.fromisoformat(str(moment))
-        local = read.astimezone(ZoneInfo(zone)) if read.tzinfo else read
-    except (ValueError, ZoneInfoNotFoundError):
-        return str(moment)
-    return f"{local:%a %d %b %Y, %H:%M}"
 
 
 def _site(site: Json) -> dict[str, Any]:
@@ -105,38 +157,8 @@ def _site(site: Json) -> dict[str, Any]:
         "address_lines": [str(line) for line in site.get("address_lines") or []],
         "access_notes": site.get("access_notes") or None,
         "way_in": [
-            {"what": str(w.get("what")), "value": str(w.get("value") or "not read")}
+            {"what": word(w.get("what")), "value": str(w.get("value") or say("not read"))}
             for w in site.get("way_in") or []
         ],
         "year_built": str(site["year_built"]) if site.get("year_built") else None,
     }
-
-
-def _care(openings: list[Any]) -> list[dict[str, Any]]:
-    pages = []
-    for opening in openings:
-        sheet = (opening.get("inputs") or {}).get("sheet") or {}
-        hours = (opening.get("verdict") or {}).get("cure_hours")
-        pages.append(
-            {
-                "name": f"{opening.get('number')} {opening.get('name')}",
-                "cure": None if hours is None else str(hours),
-                "warranty": _warranty(sheet.get("warranty")),
-                "claim": _claim(sheet.get("claim")),
-            }
-        )
-    return pages
-
-
-def _warranty(warranty: Json | None) -> str | None:
-    if not warranty:
-        return None
-    return f"{warranty.get('years')} years: {warranty.get('terms')} (page {warranty.get('page')})"
-
-
-def _claim(claim: Json | None) -> str | None:
-    if not claim:
-        return None
-    days = claim.get("within_days")
-    within = f" within {days} days" if days else ""
-    return f"to {claim.get('contact')}{within} (page {claim.get('page')})"

@@ -5,42 +5,95 @@ from collections.abc import Iterable
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
-from fitcheck.drawings.measures import word, words
-from jobs.packets.paper.phrases import Json, holes_in_order, panel_words, screw_of
+from jobs.packets.paper.phrases import (
+    Json,
+    holes_in_order,
+    holes_said,
+    panel_words,
+    screw_of,
+    told,
+    word,
+    words,
+)
+from jobs.packets.paper.words import say
 
 Rows = list[dict[str, str]]
+Load = dict[str, Rows]
 
 
-def load_list(verdicts: Iterable[Json], people: int) -> dict[str, Rows]:
-    """Return tools, bits, parts and consumables as rows of count and what."""
+def load_list(verdicts: Iterable[Json], people: int) -> Load:
+    """Return what an install takes: tools, bits, parts and consumables as rows of count and what."""
     known = list(verdicts)
     fixings = [f for v in known for f in v.get("fixings") or []]
     return {
         "tools": _tools(known, fixings, people),
-        "bits": _counted(_bits(fixings), "hole", "holes"),
-        "parts": _parts(known, fixings),
+        "bits": _bit_rows(_bits(fixings)),
+        "parts": parts_of(known),
         "consumables": _consumables(known),
     }
 
 
-def _row(count: object, what: str) -> dict[str, str]:
+def load_for(kind: str, verdicts: list[Json], people: int) -> Load:
+    """Return what a visit of this kind takes."""
+    if kind == "install":
+        return load_list(verdicts, people)
+    tools = {"survey": _survey_tools, "follow_up": _follow_up_tools}.get(kind)
+    rows = tools(people) if tools else []
+    return {"tools": rows, "bits": [], "parts": [], "consumables": _extras(kind)}
+
+
+def row(count: object, what: str) -> dict[str, str]:
+    """Return one row of a list that is counted."""
     return {"count": str(count), "what": what}
+
+
+def _survey_tools(people: int) -> Rows:
+    return [
+        row(people, say("eye protection, closed shoes: a set for each")),
+        row(2, say("tapes, one for each reader, or a tape and a laser")),
+        row(1, say("level as long as the opening is high, or a laser line")),
+        row(1, say("finder for studs, pipes and cables")),
+        row(1, say("square, step, torch, masking tape and marker")),
+        row(1, say("tablet or camera")),
+    ]
+
+
+def _follow_up_tools(people: int) -> Rows:
+    return [
+        row(people, say("eye protection, cut-resistant gloves, closed shoes: a set for each")),
+        row(1, say("level, tape, hex keys and drivers that the kit takes")),
+        row(1, say("torch and dry paper towels for the leak test")),
+        row(1, say("sealant gun and tooling stick")),
+        row(1, say("tablet or camera")),
+    ]
+
+
+def _extras(kind: str) -> Rows:
+    if kind != "follow_up":
+        return []
+    return [
+        row(1, say("sealant of the kind used, blade and cleaner that its maker allows")),
+        row(1, say("spare gaskets, bushings and seals of this kit")),
+    ]
 
 
 def _tools(verdicts: list[Json], fixings: list[Json], people: int) -> Rows:
     rows = [
-        _row(people, "eye protection, cut-resistant gloves, closed shoes: a set for each"),
-        _row(2, "tapes, one for each reader"),
-        _row(1, "level, long enough for the opening"),
-        _row(1, "finder for studs, pipes and cables"),
-        _row(1, "drill and driver, hammer action off for tile"),
-        _row(1, "sealant gun and tooling stick"),
-        _row(1, "tablet or camera for the hold points"),
+        row(people, say("eye protection, cut-resistant gloves, closed shoes: a set for each")),
+        row(2, say("tapes, one for each reader")),
+        row(1, say("level, long enough for the opening")),
+        row(1, say("finder for studs, pipes and cables")),
+        row(1, say("drill and driver, hammer action off for tile")),
+        row(1, say("sealant gun and tooling stick")),
+        row(1, say("tablet or camera for the hold points")),
     ]
     if any(v.get("cuts") for v in verdicts):
-        rows += [_row(1, "fine-tooth saw with stop, clamps, file"), _row(2, "hearing protection")]
+        rows += [
+            row(1, say("fine-tooth saw with stop, clamps, file")),
+            row(2, say("hearing protection")),
+        ]
     if any(f.get("cooling") for f in fixings):
-        rows.append(_row(1, "water for the bit, or extraction at the bit"))
+        rows.append(row(1, say("water for the bit, or extraction at the bit")))
     return rows
 
 
@@ -50,40 +103,57 @@ def _bits(fixings: list[Json]) -> Counter[str]:
         if not fixing.get("bit"):
             continue
         for _, hole, named in holes_in_order(fixing):
-            bit = fixing["bit"] if named else f"bit for {word(hole.get('through'))}"
+            bit = told(str(fixing["bit"]))
+            if not named:
+                bit = say("bit for {layer}", layer=word(hole.get("through")))
             holes[f"{bit} {words(hole)}"] += int(fixing.get("count") or 1)
     return holes
 
 
-def _counted(counter: Counter[str], one: str, many: str) -> Rows:
-    return [_row("1", f"{what} ({n} {one if n == 1 else many})") for what, n in counter.items()]
+def _bit_rows(bits: Counter[str]) -> Rows:
+    return [row("1", f"{what} ({holes_said(n)})") for what, n in bits.items()]
 
 
-def _parts(verdicts: list[Json], fixings: list[Json]) -> Rows:
-    rows = [_row(1, f"panel {panel_words(p)}") for v in verdicts for p in v.get("panels") or []]
+def parts_of(verdicts: list[Json]) -> Rows:
+    """Return the panels, the parts cut on site and the small parts, counted."""
+    rows = [
+        row(1, say("panel {panel}", panel=panel_words(p)))
+        for v in verdicts
+        for p in v.get("panels") or []
+    ]
     rows += [
-        _row(c.get("count") or 1, f"{c.get('part')}, stock {words(c.get('stock'))}")
+        row(
+            c.get("count") or 1,
+            say("{part}, stock {stock}", part=told(str(c.get("part"))), stock=words(c.get("stock"))),
+        )
         for v in verdicts
         for c in v.get("cuts") or []
     ]
+    return rows + [row(n, what) for what, n in small_parts(verdicts).items()]
+
+
+def small_parts(verdicts: list[Json]) -> Counter[str]:
+    """Return anchors and screws of all fixings, counted."""
     small: Counter[str] = Counter()
-    for fixing in fixings:
-        for what in (str(fixing.get("anchor") or ""), screw_of(fixing)):
+    for fixing in (f for v in verdicts for f in v.get("fixings") or []):
+        for what in (told(str(fixing.get("anchor") or "")), screw_of(fixing)):
             if what:
                 small[what] += int(fixing.get("count") or 1)
-    return rows + [_row(n, what) for what, n in small.items()]
+    return small
 
 
 def _consumables(verdicts: list[Json]) -> Rows:
     runs = [s for v in verdicts for s in v.get("sealant") or []]
     rows = []
     if runs:
-        rows.append(_row(total_ml(runs), f"sealant for {len(runs)} runs, before waste"))
+        many = say("sealant for {n} runs, before waste", n=len(runs))
+        one = say("sealant for 1 run, before waste")
+        rows.append(row(total_ml(runs), one if len(runs) == 1 else many))
     return [
         *rows,
-        _row(1, "floor cover, drain tape, soft rests, corner guards"),
-        _row(1, "masking tape, marker, cloths, cleaner that the sealant's maker allows"),
-        _row(1, "cure notice for the door"),
+        row(1, say("floor cover, drain tape, soft rests, corner guards")),
+        row(1, say("masking tape, marker, cloths, cleaner that the sealant's maker allows")),
+        row(1, say("cure notice for the door")),
     ]
 
 

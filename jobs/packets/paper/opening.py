@@ -6,22 +6,27 @@ from typing import Any
 from fitcheck.drawings.cutbars import rounded, svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.margins import svg_margin, svg_state
-from fitcheck.drawings.measures import length_nm, word, words
+from fitcheck.drawings.measures import length_nm
 from fitcheck.rules.length import mm_text
 from jobs.packets.paper.loading import total_ml
 from jobs.packets.paper.phrases import (
     Json,
     alike,
+    day_of,
     findings_alike,
     hole_of,
     holes_in_order,
     holes_word,
     place_of,
-    screw_of,
+    screw_size,
     source_of,
     state_of,
+    told,
+    word,
+    words,
 )
 from jobs.packets.paper.steps import sheet_steps, steps_for
+from jobs.packets.paper.words import say
 
 Page = dict[str, Any]
 
@@ -32,10 +37,11 @@ def opening_page(opening: Json) -> Page:
     cuts = [_cut(c) for c in verdict.get("cuts") or []]
     return {
         "name": f"{opening.get('number')} {opening.get('name')}",
-        "kit": _kit(opening.get("kit"), verdict),
+        "kit": kit_line(opening.get("kit"), verdict),
         "state": state_of(verdict),
+        "state_word": told(state_of(verdict)),
         "sign": svg_state(state_of(verdict)),
-        "summary": verdict.get("summary"),
+        "summary": told(str(verdict.get("summary") or "")) or None,
         "rules_version": verdict.get("rules_version"),
         "digest": verdict.get("inputs_digest"),
         "elevation": svg_elevation(inputs, verdict),
@@ -53,7 +59,7 @@ def opening_page(opening: Json) -> Page:
         "sealant_total": total_ml(verdict.get("sealant") or []),
         "cure": None if verdict.get("cure_hours") is None else str(verdict["cure_hours"]),
         "cautions": [
-            {"where": word(c.get("where") or "always"), "text": str(c.get("text"))}
+            {"where": word(c.get("where") or "always"), "text": told(str(c.get("text")))}
             for c in verdict.get("cautions") or []
         ],
         "photos": str(len(opening.get("photos") or [])),
@@ -64,36 +70,42 @@ def questions_of(opening: Json) -> list[Page]:
     """Return what nobody knows yet: open questions, readings to take, readings that disagree."""
     verdict = opening.get("verdict") or {}
     asked = [
-        {"about": str(q.get("about")), "text": str(q.get("text"))}
+        {"about": told(str(q.get("about"))), "text": told(str(q.get("text")))}
         for q in verdict.get("questions") or []
     ]
     for missing in verdict.get("missing") or []:
-        asked.append({"about": _station(missing), "text": f"Not read; {missing.get('why')}."})
+        asked.append({"about": station(missing), "text": _not_read(missing)})
     for apart in verdict.get("disagreements") or []:
-        asked.append({"about": _station(apart), "text": str(apart.get("do"))})
+        asked.append({"about": station(apart), "text": told(str(apart.get("do")))})
     return asked
 
 
-def _station(item: Json) -> str:
+def _not_read(missing: Json) -> str:
+    return say("Not read; {why}.", why=told(str(missing.get("why"))))
+
+
+def station(item: Json) -> str:
+    """Return what is read, and where: "width at 72 in"."""
     side = item.get("side")
     parts = [word(item.get("quantity"))]
     if side not in (None, "none"):
-        parts.append(str(side))
+        parts.append(say(str(side)))
     if item.get("height"):
-        parts.append(f"at {item['height']}")
+        parts.append(say("at {height}", height=item["height"]))
     if item.get("over"):
-        parts.append(f"over {item['over']}")
+        parts.append(say("over {height}", height=item["over"]))
     return " ".join(parts)
 
 
-def _kit(kit: Json | None, verdict: Json) -> Page | None:
+def kit_line(kit: Json | None, verdict: Json) -> Page | None:
+    """Return the kit's name, size, sheet and our version of it."""
     if not kit:
         return None
     size = verdict.get("size")
     return {
         "name": str(kit.get("name")),
         "version": str(kit.get("version")),
-        "sheet": f"{kit.get('document')}, edition {kit.get('edition')}",
+        "sheet": say("{document}, edition {edition}", document=kit.get("document"), edition=kit.get("edition")),
         "size": None if size is None else str(size),
     }
 
@@ -101,11 +113,11 @@ def _kit(kit: Json | None, verdict: Json) -> Page | None:
 def _reading(reading: Json) -> Page:
     nm = length_nm(reading.get("value"))
     return {
-        "what": _station(reading),
+        "what": station(reading),
         "entered": str(reading.get("value")),
         "mm": mm_text(nm) if nm is not None else None,
         "tool": _tool(reading.get("tool") or {}),
-        "by": str(reading.get("read_by") or "nobody named"),
+        "by": str(reading.get("read_by") or say("nobody named")),
         "at": _moment(reading.get("taken_at")),
     }
 
@@ -115,8 +127,8 @@ def _moment(taken_at: Any) -> str:
     try:
         read = datetime.fromisoformat(str(taken_at))
     except ValueError:
-        return str(taken_at or "no time")
-    return f"{read:%d %b %Y %H:%M}{_offset(read)}"
+        return str(taken_at or say("no time"))
+    return f"{day_of(read)} {read:%H:%M}{_offset(read)}"
 
 
 def _offset(read: datetime) -> str:
@@ -125,10 +137,11 @@ def _offset(read: datetime) -> str:
 
 
 def _tool(tool: Json) -> str:
-    kind = str(tool.get("kind") or "tool not named")
+    kind = word(tool.get("kind") or "tool not named")
     accuracy = str(tool.get("accuracy_class") or "none")
     known = {"none": "", "h44": " (Handbook 44)"}
-    return f"{kind}{known.get(accuracy, f' class {accuracy}')}, {tool.get('graduation') or '?'}"
+    named = known.get(accuracy, " " + say("class {name}", name=accuracy))
+    return f"{kind}{named}, {tool.get('graduation') or '?'}"
 
 
 def worst_first(findings: list[Json]) -> list[Json]:
@@ -143,12 +156,12 @@ def _finding(finding: Json) -> Page:
     do = str(finding.get("do") or "")
     margin = finding.get("margin")
     return {
-        "state": state,
+        "state": told(state),
         "sign": svg_state(state),
         "passes": passes,
-        "bar": svg_margin(finding, slim=True) if passes and margin else svg_margin(finding),
+        "bar": svg_margin(finding, slim=bool(passes and margin)),
         "has_bar": bool(margin) or not passes,
-        "question": str(finding.get("question")),
+        "question": told(str(finding.get("question"))),
         "place": str(finding.get("place") or ""),
         "reading": words(finding.get("reading")) if finding.get("reading") else None,
         "limit": f"{word(finding.get('sense'))} {words(finding.get('limit'))}",
@@ -156,7 +169,7 @@ def _finding(finding: Json) -> Page:
         "uncertainty": finding.get("uncertainty"),
         "guard_band": finding.get("guard_band"),
         "chance": finding.get("chance"),
-        "do": "" if passes and do.startswith("Nothing to do") else do,
+        "do": "" if passes and do.startswith("Nothing to do") else told(do),
         "source": source_of(finding),
     }
 
@@ -164,19 +177,19 @@ def _finding(finding: Json) -> Page:
 def _cut(cut: Json) -> Page:
     length = cut.get("length")
     return {
-        "part": str(cut.get("part")),
+        "part": told(str(cut.get("part"))),
         "count": str(cut.get("count") or 1),
-        "from": f"{word(cut.get('from'))} at {cut.get('height')}",
+        "from": say("{what} at {height}", what=word(cut.get("from")), height=cut.get("height")),
         "distance": words(cut["distance"]) if cut.get("distance") else None,
         "deduct": words(cut.get("deduct")),
         "length": words(length) if length else None,
-        "rounded": rounded(length),
+        "rounded": told(rounded(length)),
         "uncertainty": cut.get("uncertainty"),
         "allowance": cut.get("allowance"),
         "stock": words(cut.get("stock")),
         "waste": words(cut["waste"]) if cut.get("waste") else None,
-        "status": str(cut.get("status") or "predicted"),
-        "state": state_of(cut),
+        "status": told(str(cut.get("status") or "predicted")),
+        "state": told(state_of(cut)),
         "sign": svg_state(state_of(cut)),
         "source": source_of(cut),
     }
@@ -188,35 +201,35 @@ def _fixing(fixing: Json) -> Page:
         for layer in fixing.get("build_up") or []
     ]
     rows = [
-        ("build-up", ", ".join(layers)),
-        ("finish and backing", words(fixing["stack"]) if fixing.get("stack") else ""),
-        ("bit", fixing.get("bit")),
-        ("speed", fixing.get("speed")),
-        ("cooling", fixing.get("cooling")),
+        (say("build-up"), ", ".join(layers)),
+        (say("finish and backing"), words(fixing["stack"]) if fixing.get("stack") else ""),
+        (say("bit"), told(str(fixing.get("bit") or ""))),
+        (say("speed"), told(str(fixing.get("speed") or ""))),
+        (say("cooling"), told(str(fixing.get("cooling") or ""))),
         *[(name, hole_of(hole)) for name, hole, _ in holes_in_order(fixing)],
-        ("depth", words(fixing["depth"]) if fixing.get("depth") else ""),
-        ("anchor", fixing.get("anchor")),
-        ("screw", screw_of(fixing).removeprefix("screw ")),
-        ("reach past the face", words(fixing["reach"]) if fixing.get("reach") else ""),
-        ("backing", word(fixing.get("backing_hit") or "unknown")),
-        ("seal", fixing.get("seal")),
+        (say("depth"), words(fixing["depth"]) if fixing.get("depth") else ""),
+        (say("anchor"), told(str(fixing.get("anchor") or ""))),
+        (say("screw"), screw_size(fixing)),
+        (say("reach past the face"), words(fixing["reach"]) if fixing.get("reach") else ""),
+        (say("backing"), word(fixing.get("backing_hit") or "unknown")),
+        (say("seal"), told(str(fixing.get("seal") or ""))),
     ]
     return {
         "place": place_of(fixing),
         "count": holes_word(fixing),
-        "state": state_of(fixing),
+        "state": told(state_of(fixing)),
         "sign": svg_state(state_of(fixing)),
         "rows": [{"label": label, "value": str(value)} for label, value in rows if value],
-        "caution": " ".join(str(c) for c in fixing.get("cautions") or []),
-        "questions": [str(q) for q in fixing.get("questions") or []],
+        "caution": " ".join(told(str(c)) for c in fixing.get("cautions") or []),
+        "questions": [told(str(q)) for q in fixing.get("questions") or []],
         "source": source_of(fixing),
     }
 
 
 def _sealant(run: Json) -> Page:
     return {
-        "run": str(run.get("run")),
-        "side": str(run.get("side") or "inside"),
+        "run": told(str(run.get("run"))),
+        "side": word(run.get("side") or "inside"),
         "bead": words(run.get("bead")),
         "length": words(run.get("length")),
         "volume": words(run.get("volume_ml")),

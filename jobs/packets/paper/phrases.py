@@ -2,18 +2,35 @@
 
 import json
 from collections.abc import Iterable, Mapping
+from datetime import datetime
 from typing import Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from fitcheck.drawings.measures import word, words
+from fitcheck.drawings import measures
+from jobs.packets.paper.sentences import told
+from jobs.packets.paper.words import say
 
 Json = Mapping[str, Any]
 Step = dict[str, Any]
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def words(value: Any) -> str:
+    """Return what the service said about a value, its figures verbatim."""
+    return told(measures.words(value))
+
+
+def word(code: Any) -> str:
+    """Return a code as words: `left_wall` reads "left wall"."""
+    return told(measures.word(code))
 
 
 def step(text: str, *, hold: str = "", record: str = "", caution: str = "") -> Step:
     """Return one step; `hold` names the hold point, and is empty for a step that is only done."""
-    said = f"{hold}. {text}" if hold else text
-    return {"text": said, "hold": bool(hold), "record": record, "caution": caution}
+    named = say("Hold: {what}", what=hold) if hold else ""
+    said = f"{named}. {text}" if named else text
+    return {"text": said, "hold": named, "rest": text, "record": record, "caution": caution}
 
 
 def listed(parts: Iterable[str]) -> str:
@@ -21,20 +38,46 @@ def listed(parts: Iterable[str]) -> str:
     items = [part for part in parts if part]
     if len(items) < 2:
         return "".join(items)
-    return f"{', '.join(items[:-1])} and {items[-1]}"
+    return say("{some} and {last}", some=", ".join(items[:-1]), last=items[-1])
+
+
+def local_time(moment: Any, zone: str) -> str:
+    """Return a moment on the site's own clock: "Mon 30 Nov 2026, 08:00"; verbatim if it is none."""
+    try:
+        read = datetime.fromisoformat(str(moment))
+        local = read.astimezone(ZoneInfo(zone)) if read.tzinfo else read
+    except (ValueError, ZoneInfoNotFoundError):
+        return str(moment)
+    return f"{say(DAYS[local.weekday()])} {day_of(local)}, {local:%H:%M}"
+
+
+def day_of(moment: datetime) -> str:
+    """Return a date in words: "30 Nov 2026"."""
+    return f"{moment:%d} {say(MONTHS[moment.month - 1])} {moment:%Y}"
 
 
 def place_of(fixing: Json) -> str:
     """Return where a fixing goes, in words."""
-    return f"{fixing.get('place')}, {word(fixing.get('surface'))} at {fixing.get('height')}"
+    return say(
+        "{place}, {surface} at {height}",
+        place=told(str(fixing.get("place"))),
+        surface=word(fixing.get("surface")),
+        height=fixing.get("height"),
+    )
 
 
 def screw_of(fixing: Json) -> str:
     """Return the screw's size and length, or nothing."""
+    size = screw_size(fixing)
+    return say("screw {size}", size=size) if size else ""
+
+
+def screw_size(fixing: Json) -> str:
+    """Return the screw's number and length alone, or nothing."""
     screw = fixing.get("screw")
     if not screw:
         return ""
-    return f"screw {screw.get('size')} × {screw.get('length') or 'length not known'}"
+    return f"{screw.get('size')} × {screw.get('length') or say('length not known')}"
 
 
 def hole_of(hole: Any) -> str:
@@ -42,7 +85,9 @@ def hole_of(hole: Any) -> str:
     if not hole:
         return ""
     through = hole.get("through") if isinstance(hole, Mapping) else None
-    return f"{words(hole)} through {word(through)}" if through else words(hole)
+    if not through:
+        return words(hole)
+    return say("{hole} through {layer}", hole=words(hole), layer=word(through))
 
 
 def holes_in_order(fixing: Json) -> list[tuple[str, Any, bool]]:
@@ -53,7 +98,7 @@ def holes_in_order(fixing: Json) -> list[tuple[str, Any, bool]]:
     layers = fixing.get("build_up") or []
     finish = layers[0].get("layer") if layers else None
     holes = []
-    for key, name in (("pilot", "pilot"), ("final_hole", "final hole")):
+    for key, name in (("pilot", say("pilot")), ("final_hole", say("final hole"))):
         hole = fixing.get(key)
         if hole:
             through = hole.get("through") if isinstance(hole, Mapping) else None
@@ -72,7 +117,7 @@ def _grouped(items: Iterable[Json], *apart: str) -> list[list[Json]]:
 def findings_alike(findings: Iterable[Json]) -> list[Json]:
     """Return the findings with those that differ only in place set together, places listed."""
     return [
-        {**group[0], "place": "; ".join(dict.fromkeys(str(f.get("place")) for f in group))}
+        {**group[0], "place": "; ".join(dict.fromkeys(told(str(f.get("place"))) for f in group))}
         for group in _grouped(findings, "place", "readings")
     ]
 
@@ -91,30 +136,38 @@ def alike(fixings: Iterable[Json]) -> list[Json]:
 
 def holes_word(fixing: Json) -> str:
     """Return how many holes a fixing has, in words."""
-    count = int(fixing.get("count") or 1)
-    return "1 hole" if count == 1 else f"{count} holes"
+    return holes_said(int(fixing.get("count") or 1))
+
+
+def holes_said(count: int) -> str:
+    """Return a number of holes in words."""
+    return say("1 hole") if count == 1 else say("{n} holes", n=count)
 
 
 def drilling(fixing: Json) -> str:
     """Return how one place is drilled; a place with an open question names no bit."""
     where = f"{place_of(fixing)}: {holes_word(fixing)}"
     if fixing.get("questions") or not fixing.get("bit"):
-        return f"{where}, but STOP: a question is open, see the schedule. Do not drill here yet."
+        stop = say("but STOP: a question is open, see the schedule. Do not drill here yet.")
+        return f"{where}, {stop}"
     holes = [f"{name} {hole_of(hole)}" for name, hole, _ in holes_in_order(fixing)]
-    rest = [str(fixing["bit"]), *holes, str(fixing.get("anchor") or ""), screw_of(fixing)]
+    anchor = told(str(fixing.get("anchor") or ""))
+    rest = [told(str(fixing["bit"])), *holes, anchor, screw_of(fixing)]
     return f"{where}, {', '.join(part for part in rest if part)}."
 
 
 def drill_lines(fixings: Iterable[Json]) -> str:
     """Return how each place is drilled, a line for each; the kit's sheet when none is known."""
     lines = [f"– {drilling(f)}" for f in alike(fixings)]
-    return "\n".join(["Drill:", *lines]) if lines else "Fix it as the kit's sheet says."
+    return "\n".join([say("Drill:"), *lines]) if lines else say("Fix it as the kit's sheet says.")
 
 
 def drilling_cautions(fixings: Iterable[Json]) -> str:
     """Return every caution of some fixings once, in their order."""
-    said = [str(c) for f in fixings for c in f.get("cautions") or []]
-    asked = [f"QUESTION: {q}" for f in fixings for q in f.get("questions") or []]
+    said = [told(str(c)) for f in fixings for c in f.get("cautions") or []]
+    asked = [
+        say("QUESTION: {text}", text=told(str(q))) for f in fixings for q in f.get("questions") or []
+    ]
     return " ".join(dict.fromkeys([*asked, *said]))
 
 
@@ -126,8 +179,13 @@ def fixings_at(verdict: Json, *names: str) -> list[Json]:
 
 def panel_words(panel: Json) -> str:
     """Return one panel's name, size and mass."""
-    size = f"{panel.get('width')} × {panel.get('height')} × {panel.get('thickness')}"
-    return f"{panel.get('name')} ({size}, {panel.get('mass') or 'mass not known'})"
+    mass = panel.get("mass") or say("mass not known")
+    return f"{told(str(panel.get('name')))} ({panel_size(panel)}, {mass})"
+
+
+def panel_size(panel: Json) -> str:
+    """Return one panel's width, height and thickness."""
+    return f"{panel.get('width')} × {panel.get('height')} × {panel.get('thickness')}"
 
 
 def panels_in_order(verdict: Json) -> list[Json]:
@@ -144,19 +202,21 @@ def source_of(item: Json) -> str:
     """Return who says so: the sheet's page, or document, edition, clause and status."""
     source = item.get("source") or {}
     if source.get("status") == "kit sheet" and source.get("page"):
-        return f"kit sheet, page {source['page']}"
+        return say("kit sheet, page {page}", page=source["page"])
     parts = [str(source[k]) for k in ("document", "edition") if source.get(k)]
     if source.get("page"):
-        parts.append(f"page {source['page']}")
+        parts.append(say("page {page}", page=source["page"]))
     if source.get("clause"):
-        parts.append(str(source["clause"]))
-    parts.append(str(source.get("status") or "source not named"))
+        parts.append(told(str(source["clause"])))
+    parts.append(told(str(source.get("status") or "source not named")))
     return " · ".join(dict.fromkeys(parts))
 
 
 def handle_side(inputs: Json) -> str:
     """Return the side that handles go on, or that nobody knows."""
     side = (inputs.get("opening") or {}).get("shower_head_side")
-    if side in ("left", "right"):
-        return f"the {side}, the shower-head side"
-    return "the shower-head side (QUESTION: which side is it? Ask before a handle goes on)"
+    if side == "left":
+        return say("the left, the shower-head side")
+    if side == "right":
+        return say("the right, the shower-head side")
+    return say("the shower-head side (QUESTION: which side is it? Ask before a handle goes on)")

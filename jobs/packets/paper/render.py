@@ -2,10 +2,9 @@
 
 import io
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from functools import lru_cache
-from pathlib import Path
 from typing import Any, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -13,34 +12,52 @@ import segno
 
 from jobs.packets.paper.content import packet_content
 from jobs.packets.paper.glyphs import FONTS
+from jobs.packets.paper.words import TEMPLATE
 
-Paper = Literal["a4", "letter"]
-TEMPLATE = Path(__file__).parent / "template"
-PAGE_SIZES = {"a4": "a4", "letter": "us-letter"}
+Paper = Literal["a4", "letter", "label"]
+PAGE_SIZES = {"a4": "a4", "letter": "us-letter", "label": "label"}
+MOST_LETTERS = 2_000_000
+MOST_PAGES = 150
 
 
-def packet_render(data: Mapping[str, Any], *, paper: Paper = "a4") -> bytes:
-    """Return the packet as a tagged PDF/UA-1.
+def untold(stage: str) -> None:
+    """Tell nobody how far a paper is."""
+
+
+def packet_render(
+    data: Mapping[str, Any], *, paper: Paper = "a4", tell: Callable[[str], None] = untold
+) -> bytes:
+    """Return the packet as a tagged PDF/UA-1; `tell` hears of each stage as it begins.
 
     Run this in a worker's child process only: the compiler must never have run in a process
     that forks afterwards, because a forked child then hangs in its first compile.
 
     Raises:
-        ValueError: the paper is neither "a4" nor "letter", or `made_at` is no time with a zone.
+        ValueError: the paper is none of ours, `made_at` is no time with a zone, the language has
+            no catalogue, or the data is too much for one paper.
     """
+    if paper not in PAGE_SIZES:
+        raise ValueError(f"paper is {paper!r}: send 'a4', 'letter' or 'label'")
+    tell("drawing")
+    content = json.dumps(packet_content(data, _qr(str(data.get("code_url") or ""))))
+    if len(content) > MOST_LETTERS:
+        raise ValueError(f"the content has {len(content)} letters, more than {MOST_LETTERS}")
+    made_at = made_moment(str(data.get("made_at")))
+    tell("setting")
+    return _typeset(content, PAGE_SIZES[paper], made_at)
+
+
+def _typeset(content: str, paper: str, made_at: datetime) -> bytes:
     import typst  # the web process imports this module and must not carry the compiler
 
-    if paper not in PAGE_SIZES:
-        raise ValueError(f"paper is {paper!r}: send 'a4' or 'letter'")
-    content = packet_content(data, _qr(str(data.get("code_url") or "")))
     return typst.compile(
         str(TEMPLATE / "packet.typ"),
         root=str(TEMPLATE),
         font_paths=_fonts(),
         format="pdf",
-        sys_inputs={"packet": json.dumps(content), "paper": PAGE_SIZES[paper]},
+        sys_inputs={"packet": content, "paper": paper, "most": str(MOST_PAGES)},
         pdf_standards=["ua-1"],
-        timestamp=made_moment(str(data.get("made_at"))),
+        timestamp=made_at,
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from jobs.packets.paper import steps_hinged, steps_screen, steps_shared, steps_slider
 from jobs.packets.paper.phrases import Json, Step, step
+from jobs.packets.paper.words import say
 
 KINDS: dict[str, Callable[[Json, Json], list[Step]]] = {
     "bypass_slider": steps_slider.middle,
@@ -21,8 +22,10 @@ def steps_for(inputs: Json, verdict: Json) -> list[Step]:
     kind = str((inputs.get("sheet") or {}).get("kind"))
     middle = KINDS.get(kind)
     if middle is None:
-        ask = "QUESTION: what kind of door is this? No order of work is written until it is known."
-        return [step(ask, hold="Stop", record="Kind of door")]
+        ask = say(
+            "QUESTION: what kind of door is this? No order of work is written until it is known."
+        )
+        return [step(ask, hold=say("stop"), record=say("Kind of door"))]
     return [
         *steps_shared.beginning(inputs, verdict),
         *middle(inputs, verdict),
@@ -31,6 +34,8 @@ def steps_for(inputs: Json, verdict: Json) -> list[Step]:
 
 
 def sheet_steps(inputs: Json) -> list[Step]:
-    """Return what the kit's sheet itself says about the order, with its page."""
+    """Return what the kit's sheet itself says about the order, verbatim, with its page."""
     steps = (inputs.get("sheet") or {}).get("steps") or []
-    return [step(f"{s.get('text')} (page {s.get('page')})") for s in steps]
+    return [
+        step(say("{text} (page {page})", text=s.get("text"), page=s.get("page"))) for s in steps
+    ]

@@ -1,33 +1,40 @@
 """How is a part read, checked by a second person, cut and bedded?"""
 
-from fitcheck.drawings.measures import word, words
-from jobs.packets.paper.phrases import Json, Step, step
+from jobs.packets.paper.phrases import Json, Step, step, told, word, words
+from jobs.packets.paper.words import say
 
 
 def cut_step(cut: Json) -> Step:
     """Return the hold point before one cut: as-fixed reading, deduction, agreement, saw."""
-    part, deduct = cut.get("part"), cut.get("deduct")
+    part = told(str(cut.get("part")))
     hide = cut.get("allowance")
-    covers = f" The end covers can hide {hide}, no more." if hide else ""
+    covers = say("The end covers can hide {hide}, no more.", hide=hide) if hide else ""
+    said = [
+        say("As-fixed reading less {deduct} is the length of the {part}.", deduct=cut.get("deduct"), part=part),
+        _predicted(cut),
+        covers,
+        say("Then mark, saw, deburr."),
+    ]
     return step(
-        f"As-fixed reading less {deduct} is the {part}'s length. {_predicted(cut)}{covers} Then "
-        "mark, saw, deburr.",
-        hold=f"Hold: {part} cut released",
-        record="Mark released at (length)",
-        caution="Do not saw before both boxes agree. A part cut short cannot be put right on site. "
-        "Clamp it; eyes and ears covered; keep swarf off the glass.",
+        " ".join(one for one in said if one),
+        hold=say("{part} cut released", part=part),
+        record=say("Mark released at (length)"),
+        caution=say(
+            "Do not saw before both boxes agree. A part cut short cannot be put right on site. "
+            "Clamp it; eyes and ears covered; keep swarf off the glass."
+        ),
     )
 
 
 def _predicted(cut: Json) -> str:
     if not cut.get("length"):
-        return (
+        return say(
             "QUESTION: the survey predicts no length, so there is nothing to agree with. Ring the "
             "office before the saw."
         )
-    return (
-        f"The survey predicted {words(cut['length'])}. The two must agree, and the second reader "
-        "must sign."
+    return say(
+        "The survey predicted {length}. The two must agree, and the second reader must sign.",
+        length=words(cut["length"]),
     )
 
 
@@ -43,18 +50,26 @@ def cut_steps(cuts: list[Json]) -> list[Step]:
 
 def _reading(cut: Json) -> Step:
     return step(
-        f"Read the {word(cut.get('from'))} at {cut.get('height')} for the {cut.get('part')}, two "
-        "people, two readings, into the cut list.",
-        record="Reader 1 / reader 2",
+        say(
+            "Read the {what} at {height} for the {part}, two people, two readings, into the cut "
+            "list.",
+            what=word(cut.get("from")),
+            height=cut.get("height"),
+            part=told(str(cut.get("part"))),
+        ),
+        record=say("Reader 1 / reader 2"),
     )
 
 
 def _on_sill(cut: Json) -> bool:
-    return any(name in str(cut.get("part")).lower() for name in ("threshold", "sill"))
+    return any(name in str(cut.get("part")).lower() for name in ("threshold", "sill", "deck"))
 
 
 def _bedding(cut: Json) -> Step:
     return step(
-        f"Bed the {cut.get('part')} in sealant at its setback and put the end blocks on. Wipe what "
-        "squeezes out on the outside: water must find its way in, not out."
+        say(
+            "Bed the {part} in sealant at its setback and put the end blocks on. Wipe what "
+            "squeezes out on the outside: water must find its way in, not out.",
+            part=told(str(cut.get("part"))),
+        )
     )

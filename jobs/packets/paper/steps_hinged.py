@@ -12,6 +12,7 @@ from jobs.packets.paper.phrases import (
 )
 from jobs.packets.paper.steps_cuts import cut_steps
 from jobs.packets.paper.steps_shared import hands
+from jobs.packets.paper.words import say
 
 
 def middle(inputs: Json, verdict: Json) -> list[Step]:
@@ -32,30 +33,43 @@ def middle(inputs: Json, verdict: Json) -> list[Step]:
 
 def _hinge_side(inputs: Json) -> Step:
     leans = [r for r in inputs.get("readings") or [] if r.get("quantity") == "lean"]
-    known = "; ".join(f"{r.get('side')} {r.get('value')} over {r.get('over')}" for r in leans)
-    survey = f" The survey read leans of: {known}." if known else ""
-    return step(
+    known = "; ".join(
+        say("{side} {value} over {over}", side=say(str(r.get("side"))), value=r.get("value"), over=r.get("over"))
+        for r in leans
+    )
+    survey = " " + say("The survey read leans of: {known}.", known=known) if known else ""
+    check = say(
         "Check the hinge side for plumb over the door's whole height and find backing behind every "
-        f"hinge.{survey}",
-        hold="Hold: hinge side plumb and backed",
-        record="Out of plumb by",
-        caution="The whole door hangs here. An anchor in a hollow wall or in tile alone never "
-        "carries it: without backing, stop.",
+        "hinge."
+    )
+    return step(
+        check + survey,
+        hold=say("hinge side plumb and backed"),
+        record=say("Out of plumb by"),
+        caution=say(
+            "The whole door hangs here. An anchor in a hollow wall or in tile alone never "
+            "carries it: without backing, stop."
+        ),
     )
 
 
 def _swing() -> Step:
     return step(
-        "Swing a card the door's width: it must clear toilet, vanity, towel bar and room door. "
-        "The door must open outward; it may open inward too.",
-        record="Swing clear: yes / no",
+        say(
+            "Swing a card the door's width: it must clear toilet, vanity, towel bar and room door. "
+            "The door must open outward; it may open inward too."
+        ),
+        record=say("Swing clear: yes / no"),
     )
 
 
 def _fixed(panel: Json, verdict: Json) -> Step:
     return step(
-        f"Set {panel_words(panel)} first: setting blocks under it, plumb, in its channel or "
-        "clamps, held until it stands by itself.",
+        say(
+            "Set {panel} first: setting blocks under it, plumb, in its channel or clamps, held until "
+            "it stands by itself.",
+            panel=panel_words(panel),
+        ),
         caution=hands(verdict),
     )
 
@@ -63,19 +77,25 @@ def _fixed(panel: Json, verdict: Json) -> Step:
 def _hinges(verdict: Json) -> Step:
     fixings = fixings_at(verdict, "hinge")
     return step(
-        f"Hinges to the wall. Seal each hole, then screw. {drill_lines(fixings)}",
+        f"{say('Hinges to the wall. Seal each hole, then screw.')} {drill_lines(fixings)}",
         caution=drilling_cautions(fixings),
     )
 
 
 def _door(panel: Json, verdict: Json) -> Step:
+    care = say(
+        "Nobody lets go before every hinge screw is tight. Gaskets between metal and glass at each "
+        "hinge."
+    )
     return step(
-        f"Stand {panel_words(panel)} on blocks at its running gap, hinge screws snug. Read the gap "
-        "at head, middle and foot on both sides; then tighten the screws in turn.",
-        hold="Hold: door aligned and closing",
-        record="Gaps head / middle / foot",
-        caution=f"{hands(verdict)} Nobody lets go before every hinge screw is tight. Gaskets "
-        "between metal and glass at each hinge.",
+        say(
+            "Stand {panel} on blocks at its running gap, hinge screws snug. Read the gap at head, "
+            "middle and foot on both sides; then tighten the screws in turn.",
+            panel=panel_words(panel),
+        ),
+        hold=say("door aligned and closing"),
+        record=say("Gaps head / middle / foot"),
+        caution=f"{hands(verdict)} {care}",
     )
 
 
@@ -83,13 +103,15 @@ def _closing(verdict: Json) -> list[Step]:
     fixings = fixings_at(verdict, "strike", "strip")
     return [
         step(
-            f"Set the strike strip from the hung door. {drill_lines(fixings)}",
+            f"{say('Set the strike strip from the hung door.')} {drill_lines(fixings)}",
             caution=drilling_cautions(fixings),
         ),
         step(
-            "Trim the bottom sweep so that it just touches; drip edge inward. Corner guards come "
-            "off last.",
-            hold="Hold: seals on",
-            record="Door swings free: yes / no",
+            say(
+                "Trim the bottom sweep so that it just touches; drip edge inward. Corner guards come "
+                "off last."
+            ),
+            hold=say("seals on"),
+            record=say("Door swings free: yes / no"),
         ),
     ]

@@ -1,6 +1,6 @@
 """Which steps begin and end every job, whatever the door?"""
 
-from fitcheck.drawings.measures import length_nm, words
+from fitcheck.drawings.measures import length_nm
 from jobs.packets.paper.phrases import (
     Json,
     Step,
@@ -9,7 +9,10 @@ from jobs.packets.paper.phrases import (
     panel_words,
     panels_in_order,
     step,
+    told,
+    words,
 )
+from jobs.packets.paper.words import say
 
 
 def beginning(inputs: Json, verdict: Json) -> list[Step]:
@@ -19,23 +22,30 @@ def beginning(inputs: Json, verdict: Json) -> list[Step]:
 
 def ending(inputs: Json, verdict: Json) -> list[Step]:
     """Return the steps from the handle to the customer's signature."""
-    return [
-        *_bead(verdict),
-        *_handles(inputs),
-        step(
+    return [*_bead(verdict), *_handles(inputs), _water_test(), _handed_over()]
+
+
+def _water_test() -> Step:
+    return step(
+        say(
             "Water test as soon as the sealant's own sheet allows water, at the follow-up if that "
             "is not today: run the shower onto the glass, look outside at the foot and both jambs. "
-            "Tell the customer when the first shower may be; put up the cure notice.",
-            record="Dry outside: yes / no / at follow-up",
-            caution="No water on a fresh bead: it lifts, and the wall behind it gets wet.",
+            "Tell the customer when the first shower may be; put up the cure notice."
         ),
-        step(
+        record=say("Dry outside: yes / no / at follow-up"),
+        caution=say("No water on a fresh bead: it lifts, and the wall behind it gets wet."),
+    )
+
+
+def _handed_over() -> Step:
+    return step(
+        say(
             "Show the tempering label in the corner of each panel, go through the care sheet, get "
-            "the signature on the last page.",
-            hold="Hold: label and care handed over",
-            record="Name of the customer",
+            "the signature on the last page."
         ),
-    ]
+        hold=say("label and care handed over"),
+        record=say("Name of the customer"),
+    )
 
 
 def _handles(inputs: Json) -> list[Step]:
@@ -43,37 +53,50 @@ def _handles(inputs: Json) -> list[Step]:
         return []  # nothing on it is pulled
     return [
         step(
-            f"Put the handles on, with every gasket between metal and glass, on "
-            f"{handle_side(inputs)}. Tighten by hand, then a quarter turn; no more.",
-            caution="Metal that touches glass will break it, perhaps weeks later.",
+            say(
+                "Put the handles on, with every gasket between metal and glass, on {side}. Tighten by "
+                "hand, then a quarter turn; no more.",
+                side=handle_side(inputs),
+            ),
+            caution=say("Metal that touches glass will break it, perhaps weeks later."),
         )
     ]
 
 
 def _cover() -> Step:
     return step(
-        "Cover the floor and the tub or base; tape over the drain. Lay soft rests against a wall "
-        "for the glass. Count the parts against the kit's list before anything is opened further."
+        say(
+            "Cover the floor and the tub or base; tape over the drain. Lay soft rests against a wall "
+            "for the glass. Count the parts against the kit's list before anything is opened further."
+        )
     )
 
 
 def _glass(verdict: Json) -> Step:
     panels = panels_in_order(verdict)
-    names = listed(panel_words(p) for p in panels) or "every panel"
+    names = listed(panel_words(p) for p in panels) or say("every panel")
+    never = say(
+        "Never on a hard floor, never by a corner. Stay out of its fall path. Tempered glass is "
+        "never cut, drilled or edged."
+    )
     return step(
-        f"Look over {names}: edges, corners, holes, tempering label. Corner guards stay on. A "
-        "chipped panel is photographed and not hung.",
-        hold="Hold: glass inspected",
-        record="Chips: none / where",
-        caution=f"{hands(verdict)} Never on a hard floor, never by a corner. Stay out of its fall "
-        "path. Tempered glass is never cut, drilled or edged.",
+        say(
+            "Look over {panels}: edges, corners, holes, tempering label. Corner guards stay on. A "
+            "chipped panel is photographed and not hung.",
+            panels=names,
+        ),
+        hold=say("glass inspected"),
+        record=say("Chips: none / where"),
+        caution=f"{hands(verdict)} {never}",
     )
 
 
 def hands(verdict: Json) -> str:
     """Return how many people a panel takes, as the verdict says."""
     needed = verdict.get("hands_needed")
-    return f"{needed} people for every panel." if needed else "Two people for every panel at least."
+    if needed:
+        return say("{n} people for every panel.", n=needed)
+    return say("Two people for every panel at least.")
 
 
 def _reread(inputs: Json, verdict: Json) -> Step:
@@ -81,12 +104,17 @@ def _reread(inputs: Json, verdict: Json) -> Step:
     by_height: dict[str, list[str]] = {}
     for reading in widths:
         by_height.setdefault(str(reading.get("height")), []).append(str(reading.get("value")))
-    known = listed(f"{' and '.join(vs)} at {h}" for h, vs in by_height.items())
-    survey = f"The survey read {known}." if known else "QUESTION: the survey has no width at all."
+    known = listed(
+        say("{values} at {height}", values=listed(vs), height=h) for h, vs in by_height.items()
+    )
+    survey = say("QUESTION: the survey has no width at all.")
+    if known:
+        survey = say("The survey read {known}.", known=known)
+    again = say("Read the opening again at the survey's heights.")
     return step(
-        f"Read the opening again at the survey's heights. {survey} {_tolerance(verdict)}",
-        hold="Hold: opening agrees with the survey",
-        record="Widths read today",
+        f"{again} {survey} {_tolerance(verdict)}",
+        hold=say("opening agrees with the survey"),
+        record=say("Widths read today"),
     )
 
 
@@ -99,50 +127,82 @@ def _tolerance(verdict: Json) -> str:
     ]
     spare += [c["allowance"] for c in verdict.get("cuts") or [] if c.get("allowance")]
     if not spare:
-        return "If a width has changed at all, stop and ring the office."
+        return say("If a width has changed at all, stop and ring the office.")
     least = words(min(spare, key=lambda value: length_nm(value) or 0))
-    return (
-        f"Stop and ring the office if a width has changed by as much as {least}: no margin on "
-        "widths and no end cover leaves less."
+    return say(
+        "Stop and ring the office if a width has changed by as much as {least}: no margin on widths "
+        "and no end cover leaves less.",
+        least=least,
     )
 
 
 def _backing(inputs: Json) -> Step:
     readings = [r for r in inputs.get("readings") or [] if r.get("quantity") == "backing_centre"]
     known = listed(
-        f"{r.get('value')} on the {r.get('side')} at {r.get('height')}" for r in readings
+        say(
+            "{value} on the {side} at {height}",
+            value=r.get("value"),
+            side=say(str(r.get("side"))),
+            height=r.get("height"),
+        )
+        for r in readings
     )
-    survey = f"The survey found it {known}." if known else "QUESTION: nobody has found it yet."
+    survey = say("QUESTION: nobody has found it yet.")
+    if known:
+        survey = say("The survey found it {known}.", known=known)
+    centre = say(
+        "Find the centre of stud or blocking and draw it at sill and head height on both walls, "
+        "measured from the sill's outer edge."
+    )
+    return step(
+        f"{centre} {survey}{_asked(inputs)}",
+        hold=say("backing marked both sides, services located"),
+        record=say("Left / right, from outer edge"),
+        caution=say(
+            "Locate water, waste and electric lines before the first hole. If one is near, a "
+            "licensed plumber or electrician decides, not this paper."
+        ),
+    )
+
+
+def _asked(inputs: Json) -> str:
+    """Return how far in the sheet wants the backing, when it says so."""
     rules = (inputs.get("sheet") or {}).get("backing") or []
     asks = listed(
-        f"at least {r.get('setback_least')} for the {r.get('place')} at {r.get('height')}"
+        say(
+            "at least {least} for the {place} at {height}",
+            least=r["setback_least"],
+            place=told(str(r.get("place"))),
+            height=r.get("height"),
+        )
         for r in rules
         if r.get("setback_least")
     )
-    sheet = f" The sheet asks {asks}." if asks else ""
-    return step(
-        "Find the centre of stud or blocking and draw it at sill and head height on both walls, "
-        f"measured from the sill's outer edge. {survey}{sheet}",
-        hold="Hold: backing marked both sides, services located",
-        record="Left / right, from outer edge",
-        caution="Locate water, waste and electric lines before the first hole. If one is near, a "
-        "licensed plumber or electrician decides, not this paper.",
-    )
+    return " " + say("The sheet asks {asks}.", asks=asks) if asks else ""
 
 
 def _bead(verdict: Json) -> list[Step]:
     inside = [s for s in verdict.get("sealant") or [] if s.get("side") == "inside"]
     outside = [s for s in verdict.get("sealant") or [] if s.get("side") == "outside"]
     runs = listed(
-        f"{s.get('run')} ({s.get('bead')} bead, {words(s.get('length'))})" for s in inside
+        say(
+            "{run} ({bead} bead, {length})",
+            run=told(str(s.get("run"))),
+            bead=s.get("bead"),
+            length=words(s.get("length")),
+        )
+        for s in inside
     )
-    where = f"Bead: {runs}." if runs else "Bead on the inside only, where the kit's sheet shows it."
-    out = listed(str(s.get("run")) for s in outside)
-    rest = f" The sheet asks for these outside: {out}." if out else " No bead outside."
+    where = say("Bead on the inside only, where the kit's sheet shows it.")
+    if runs:
+        where = say("Bead: {runs}.", runs=runs)
+    out = listed(told(str(s.get("run"))) for s in outside)
+    rest = say("The sheet asks for these outside: {runs}.", runs=out) if out else say("No bead outside.")
+    drain = say("Leave the way out for water open. Surfaces clean and dry; tool once.")
     return [
         step(
-            f"{where}{rest} Leave the way out for water open. Surfaces clean and dry; tool once.",
-            hold="Hold: bead run, water can drain",
-            record="Time the bead was finished",
+            f"{where} {rest} {drain}",
+            hold=say("bead run, water can drain"),
+            record=say("Time the bead was finished"),
         )
     ]

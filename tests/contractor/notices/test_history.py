@@ -1,6 +1,7 @@
 """Does every write leave exactly one notice, by its caller, with what changed?"""
 
 from collections.abc import Callable
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -56,6 +57,7 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "booking.cancel": (lambda w: {"why": "sold elsewhere"}, "booking.cancelled"),
     "packet.create": (lambda w: {"job": w.job.number}, "packet.asked"),
     "packet.retry": (lambda w: _given_up(w), "packet.retried"),
+    "packet.renew": (lambda w: _overtaken(w), "packet.renewed"),
     "kit.create": (
         lambda w: {"slug": "new-kit", "name": "New", "maker": "Invented"},
         "kit.added",
@@ -109,6 +111,12 @@ KEPT_NOWHERE = {"check-fit.create", "check-length.create"} | {
 def _given_up(world: World) -> dict[str, Any]:
     world.packet.state = "failed"
     world.packet.save()
+    return {}
+
+
+def _overtaken(world: World) -> dict[str, Any]:
+    world.booking.starts_at -= timedelta(hours=1)
+    world.booking.save()
     return {}
 
 

@@ -4,9 +4,19 @@ from typing import Any
 
 import pytest
 
+from contractor.api.callers import SYSTEM
+from fitcheck.kits.models import Kit
+from fitcheck.kits.services import sheet_publish
+from jobs.packets.age import NEW_SHEET, OTHER_KIT, READ_AGAIN, VISIT
 from jobs.packets.models import Packet
-from tests.clients import Caller
-from tests.factories import CrewFactory, OpeningFactory, kit_published, survey_body
+from tests.clients import Caller, assert_problem
+from tests.factories import (
+    CrewFactory,
+    OpeningFactory,
+    kit_published,
+    sheet_body,
+    survey_body,
+)
 
 PACKETS, BOOKINGS, SURVEYS = "/api/v1/packets/", "/api/v1/bookings/", "/api/v1/surveys/"
 KIT = "osquith-tillybeck:1"
@@ -27,10 +37,9 @@ def paper(office: Caller, booking: Any) -> str:
     return f"/p/{reply.data['code']}"
 
 
-def assert_stale(anonymous: Caller, paper: str) -> None:
+def assert_stale(anonymous: Caller, paper: str, why: str) -> None:
     told = anonymous.get(paper).data
-    assert (told["says"], told["superseded_by"]) == ("superseded", "")
-    assert told["because"] == "what it was made from has changed; ask for it anew"
+    assert (told["says"], told["superseded_by"], told["because"]) == ("superseded", "", why)
 
 
 def test_a_paper_is_current_while_nothing_changed(anonymous: Caller, paper: str) -> None:
@@ -41,7 +50,7 @@ def test_a_paper_of_a_cancelled_visit_is_not_to_be_worked_from(
     office: Caller, anonymous: Caller, booking: Any, paper: str
 ) -> None:
     office.post(f"{booking['url']}cancel/", {"why": "Customer is away."}, seen=1)
-    assert_stale(anonymous, paper)
+    assert_stale(anonymous, paper, VISIT)
 
 
 @pytest.mark.parametrize("what", ["time", "crew"])
@@ -51,7 +60,7 @@ def test_a_paper_of_a_moved_visit_is_not_to_be_worked_from(
     later = {"local_start": "2026-03-10T09:00", "local_end": "2026-03-10T13:00"}
     change = later if what == "time" else {"crew": CrewFactory().slug}
     office.post(f"{booking['url']}move/", {**change, "reason": "Glass is late."}, seen=1)
-    assert_stale(anonymous, paper)
+    assert_stale(anonymous, paper, VISIT)
 
 
 @pytest.mark.parametrize("kit", [None, KIT])
@@ -59,10 +68,21 @@ def test_a_paper_of_an_opening_read_again_is_not_to_be_worked_from(
     office: Caller, anonymous: Caller, job: Any, paper: str, kit: Any
 ) -> None:
     assert office.post(SURVEYS, survey_body(job.openings.get(), kit)).status_code == 201
-    assert_stale(anonymous, paper)
-    newer = office.post(PACKETS, {"job": job.number}).data
-    assert_stale(anonymous, paper)
+    assert_stale(anonymous, paper, READ_AGAIN)
+    newer = office.post(PACKETS, {"job": job.number, "outdated": kit is None}).data
+    assert_stale(anonymous, paper, READ_AGAIN)
     assert anonymous.get(f"/p/{newer['code']}").data["says"] == ("current" if kit else "superseded")
+
+
+def test_paper_of_an_outdated_verdict_is_asked_for_knowingly(office: Caller, job: Any) -> None:
+    opening = job.openings.get()
+    assert office.post(SURVEYS, survey_body(opening, None)).status_code == 201
+    refused = office.post(PACKETS, {"job": job.number})
+    problem = assert_problem(refused, 409, "verdict_outdated", "/outdated")
+    assert opening.number in problem["detail"]
+    made = office.post(PACKETS, {"job": job.number, "outdated": True})
+    assert made.status_code == 202
+    assert Packet.objects.get().data["outdated"] == [opening.number]
 
 
 def test_a_paper_for_another_kit_than_decided_on_is_not_to_be_worked_from(
@@ -71,7 +91,35 @@ def test_a_paper_for_another_kit_than_decided_on_is_not_to_be_worked_from(
     other = kit_published("pellandrake-gullimot")
     path = f"/api/v1/openings/{job.openings.get().number}/"
     assert office.patch(path, {"kit": other.slug}, seen=1).status_code == 200
-    assert_stale(anonymous, paper)
+    assert_stale(anonymous, paper, OTHER_KIT)
+
+
+def test_a_paper_of_a_kit_with_a_newer_sheet_is_not_to_be_worked_from(
+    anonymous: Caller, paper: str
+) -> None:
+    kit = Kit.objects.get(slug=KIT.partition(":")[0])
+    sheet_publish(by=SYSTEM, kit=kit, body=sheet_body())
+    assert_stale(anonymous, paper, NEW_SHEET)
+
+
+def test_the_desk_makes_the_new_paper_of_a_moved_visit(
+    office: Caller, anonymous: Caller, booking: Any, paper: str
+) -> None:
+    old = Packet.objects.get()
+    path = f"{PACKETS}{old.number}/"
+    assert_problem(office.post(f"{path}renew/", seen=1), 409, "not_overtaken")
+    later = {"local_start": "2026-03-10T09:00", "local_end": "2026-03-10T13:00"}
+    office.post(f"{booking['url']}move/", {**later, "reason": "Glass is late."}, seen=1)
+    told = office.get(path).data
+    assert (told["says"], told["because"]) == ("superseded", VISIT)
+    after = office.post(f"{path}renew/", seen=told["version"])
+    newer = Packet.objects.exclude(pk=old.pk).get()
+    assert (after.status_code, after.data["superseded_by"]) == (200, newer.number)
+    assert newer.data["booking"]["start"].startswith("2026-03-10T09:00")
+    assert anonymous.get(paper).data == {
+        "packet": old.number, "says": "superseded", "superseded_by": newer.number, "because": VISIT,
+    }  # fmt: skip
+    assert_problem(office.post(f"{path}renew/", seen="*"), 409, "not_overtaken")
 
 
 def test_what_happens_to_another_opening_leaves_a_paper_current(

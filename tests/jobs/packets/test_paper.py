@@ -380,7 +380,7 @@ def test_letter_and_a4_are_the_only_papers(render: Render, packet: Packet) -> No
     letter = pypdf.PdfReader(io.BytesIO(render(packet, paper="letter"))).pages[0].mediabox
 
     assert (letter.width, letter.height) == (612, 792)
-    with pytest.raises(ValueError, match="'a4' or 'letter'"):
+    with pytest.raises(ValueError, match="'a4', 'letter' or 'label'"):
         packet_render(packet, paper="a5")  # type: ignore[arg-type]
 
 
