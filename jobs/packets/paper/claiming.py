@@ -4,7 +4,8 @@ from typing import Any
 
 from jobs.packets.paper.handing import claim_words
 from jobs.packets.paper.opening import kit_line
-from jobs.packets.paper.phrases import Json, panel_size, panels_in_order, source_of, told
+from jobs.packets.paper.phrases import Json, panel_size, panels_in_order, source_of
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
 

@@ -10,9 +10,10 @@ from jobs.packets.paper.labels import labels_of
 from jobs.packets.paper.loading import load_for
 from jobs.packets.paper.looking import looking_page
 from jobs.packets.paper.opening import opening_page, questions_of
-from jobs.packets.paper.phrases import Json, local_time, state_of, told, word
+from jobs.packets.paper.phrases import Json, local_time, state_of, word
 from jobs.packets.paper.reading_list import reading_page
-from jobs.packets.paper.words import say, speaking, template_words
+from jobs.packets.paper.sentences import told
+from jobs.packets.paper.words import noted, say, speaking, template_words
 
 PAGES = {
     "survey": reading_page,
@@ -22,15 +23,17 @@ PAGES = {
     "claim": claim_page,
 }
 WITH_COVER = frozenset({"survey", "install", "follow_up"})
-VISITS = {
-    "survey": "survey visit",
-    "install": "install visit",
-    "follow_up": "follow-up visit",
-    "receiving": "receiving",
-    "handover": "handover",
-    "claim": "claim",
-    "labels": "labels",
-}
+VISITS = noted(
+    {
+        "survey": "survey visit",
+        "install": "install visit",
+        "follow_up": "follow-up visit",
+        "receiving": "receiving",
+        "handover": "handover",
+        "claim": "claim",
+        "labels": "labels",
+    }
+)
 
 
 def packet_content(data: Json, qr: str | None) -> dict[str, Any]:

@@ -5,7 +5,8 @@ from typing import Any
 from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.loading import small_parts
 from jobs.packets.paper.opening import kit_line
-from jobs.packets.paper.phrases import Json, panel_size, panels_in_order, told, words
+from jobs.packets.paper.phrases import Json, panel_size, panels_in_order, words
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
 

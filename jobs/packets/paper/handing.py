@@ -53,5 +53,7 @@ def claim_words(claim: Json | None) -> str | None:
         return None
     contact, days, page = (claim.get(k) for k in ("contact", "within_days", "page"))
     if days:
-        return say("to {contact} within {days} days (page {page})", contact=contact, days=days, page=page)
+        return say(
+            "to {contact} within {days} days (page {page})", contact=contact, days=days, page=page
+        )
     return say("to {contact} (page {page})", contact=contact, page=page)

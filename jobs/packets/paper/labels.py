@@ -1,9 +1,8 @@
 """What is printed on the labels of a job's goods?"""
 
-from typing import Any
-
 from jobs.packets.paper.goods import part_rows
-from jobs.packets.paper.phrases import Json, panel_size, panels_in_order, told
+from jobs.packets.paper.phrases import Json, panel_size, panels_in_order
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
 
@@ -16,7 +15,9 @@ def labels_of(data: Json) -> list[dict[str, str]]:
     labels = [label for opening in data.get("openings") or [] for label in _of(opening)]
     if not labels:
         raise ValueError("no panel and no part is known, so there is nothing to label")
-    return [{**label, "nth": say("{n} of {m}", n=i, m=len(labels))} for i, label in enumerate(labels, 1)]
+    return [
+        {**label, "nth": say("{n} of {m}", n=i, m=len(labels))} for i, label in enumerate(labels, 1)
+    ]
 
 
 def _of(opening: Json) -> list[dict[str, str]]:
@@ -32,7 +33,12 @@ def _of(opening: Json) -> list[dict[str, str]]:
         for panel in panels_in_order(verdict)
     ]
     parts = [
-        {"where": where, "what": f"{part['count']} × {part['what']}", "size": part["size"], "more": ""}
+        {
+            "where": where,
+            "what": f"{part['count']} × {part['what']}",
+            "size": part["size"],
+            "more": "",
+        }
         for part in part_rows(verdict)
     ]
     return panels + parts

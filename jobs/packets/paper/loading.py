@@ -11,10 +11,10 @@ from jobs.packets.paper.phrases import (
     holes_said,
     panel_words,
     screw_of,
-    told,
     word,
     words,
 )
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
 Rows = list[dict[str, str]]
@@ -124,7 +124,9 @@ def parts_of(verdicts: list[Json]) -> Rows:
     rows += [
         row(
             c.get("count") or 1,
-            say("{part}, stock {stock}", part=told(str(c.get("part"))), stock=words(c.get("stock"))),
+            say(
+                "{part}, stock {stock}", part=told(str(c.get("part"))), stock=words(c.get("stock"))
+            ),
         )
         for v in verdicts
         for c in v.get("cuts") or []

@@ -21,10 +21,10 @@ from jobs.packets.paper.phrases import (
     screw_size,
     source_of,
     state_of,
-    told,
     word,
     words,
 )
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.steps import sheet_steps, steps_for
 from jobs.packets.paper.words import say
 
@@ -105,7 +105,11 @@ def kit_line(kit: Json | None, verdict: Json) -> Page | None:
     return {
         "name": str(kit.get("name")),
         "version": str(kit.get("version")),
-        "sheet": say("{document}, edition {edition}", document=kit.get("document"), edition=kit.get("edition")),
+        "sheet": say(
+            "{document}, edition {edition}",
+            document=kit.get("document"),
+            edition=kit.get("edition"),
+        ),
         "size": None if size is None else str(size),
     }
 

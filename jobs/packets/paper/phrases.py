@@ -8,12 +8,12 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from fitcheck.drawings import measures
 from jobs.packets.paper.sentences import told
-from jobs.packets.paper.words import say
+from jobs.packets.paper.words import noted, say
 
 Json = Mapping[str, Any]
 Step = dict[str, Any]
-DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+DAYS = noted(("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"))
+MONTHS = noted(("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"))
 
 
 def words(value: Any) -> str:
@@ -166,7 +166,9 @@ def drilling_cautions(fixings: Iterable[Json]) -> str:
     """Return every caution of some fixings once, in their order."""
     said = [told(str(c)) for f in fixings for c in f.get("cautions") or []]
     asked = [
-        say("QUESTION: {text}", text=told(str(q))) for f in fixings for q in f.get("questions") or []
+        say("QUESTION: {text}", text=told(str(q)))
+        for f in fixings
+        for q in f.get("questions") or []
     ]
     return " ".join(dict.fromkeys([*asked, *said]))
 

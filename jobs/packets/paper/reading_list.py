@@ -3,28 +3,31 @@
 from typing import Any
 
 from jobs.packets.paper.opening import station
-from jobs.packets.paper.phrases import Json, told, word
-from jobs.packets.paper.words import say
+from jobs.packets.paper.phrases import Json, word
+from jobs.packets.paper.sentences import told
+from jobs.packets.paper.words import noted, say
 
-HOW = {
-    "width": "Inside to inside, tape level and flat. Two people or two tools; the second reads "
-    "without hearing the first. Start at the tape's 0; if you start at 1, write so.",
-    "lean": "Level or laser line along the wall from the sill up. Write how far the top leans in "
-    "(+) or away (−), and over which height.",
-    "sill_level": "Level along the sill. Write by how much the right end is higher (+) or lower (−) "
-    "than the left.",
-    "sill_fall": "Level across the sill's depth. Write by how much the inner edge is lower (+) or "
-    "higher (−) than the outer: water must run in.",
-    "ceiling_height": "From the sill straight up to the lowest thing a panel could meet: ceiling, "
-    "soffit, light.",
-    "surround_height": "From the sill to the top edge of tile or surround.",
-    "diagonal": "From one foot corner to the opposite corner at head height; both diagonals to "
-    "the same height.",
-    "curb_depth": "Front to back over the whole curb or deck.",
-    "curb_flat": "Only the part that is flat, without rounded edges.",
-    "backing_centre": "Find stud or blocking at this height; from the sill's outer edge to its "
-    "centre.",
-}
+HOW = noted(
+    {
+        "width": "Inside to inside, tape level and flat. Two people or two tools; the second reads "
+        "without hearing the first. Start at the tape's 0; if you start at 1, write so.",
+        "lean": "Level or laser line along the wall from the sill up. Write how far the top leans in "
+        "(+) or away (−), and over which height.",
+        "sill_level": "Level along the sill. Write by how much the right end is higher (+) or lower (−) "
+        "than the left.",
+        "sill_fall": "Level across the sill's depth. Write by how much the inner edge is lower (+) or "
+        "higher (−) than the outer: water must run in.",
+        "ceiling_height": "From the sill straight up to the lowest thing a panel could meet: ceiling, "
+        "soffit, light.",
+        "surround_height": "From the sill to the top edge of tile or surround.",
+        "diagonal": "From one foot corner to the opposite corner at head height; both diagonals to "
+        "the same height.",
+        "curb_depth": "Front to back over the whole curb or deck.",
+        "curb_flat": "Only the part that is flat, without rounded edges.",
+        "backing_centre": "Find stud or blocking at this height; from the sill's outer edge to its "
+        "centre.",
+    }
+)
 GENERAL: tuple[tuple[str, str, str | None], ...] = (
     ("width", "none", None),
     ("width", "none", None),
@@ -42,10 +45,10 @@ GENERAL: tuple[tuple[str, str, str | None], ...] = (
     ("backing_centre", "left", None),
     ("backing_centre", "right", None),
 )
-PLACES = ("at the sill", "in the middle", "near head-rail height")
+PLACES = noted(("at the sill", "in the middle", "near head-rail height"))
 DIAGONALS = (("diagonal", "left", None), ("diagonal", "right", None))
 FREE = frozenset({"width", "backing_centre"})
-ZONES = ("left wall", "right wall", "sill")
+ZONES = noted(("left wall", "right wall", "sill"))
 
 
 def reading_page(opening: Json) -> dict[str, Any]:

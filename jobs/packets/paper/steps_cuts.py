@@ -1,6 +1,7 @@
 """How is a part read, checked by a second person, cut and bedded?"""
 
-from jobs.packets.paper.phrases import Json, Step, step, told, word, words
+from jobs.packets.paper.phrases import Json, Step, step, word, words
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
 
@@ -10,7 +11,11 @@ def cut_step(cut: Json) -> Step:
     hide = cut.get("allowance")
     covers = say("The end covers can hide {hide}, no more.", hide=hide) if hide else ""
     said = [
-        say("As-fixed reading less {deduct} is the length of the {part}.", deduct=cut.get("deduct"), part=part),
+        say(
+            "As-fixed reading less {deduct} is the length of the {part}.",
+            deduct=cut.get("deduct"),
+            part=part,
+        ),
         _predicted(cut),
         covers,
         say("Then mark, saw, deburr."),

@@ -34,7 +34,12 @@ def middle(inputs: Json, verdict: Json) -> list[Step]:
 def _hinge_side(inputs: Json) -> Step:
     leans = [r for r in inputs.get("readings") or [] if r.get("quantity") == "lean"]
     known = "; ".join(
-        say("{side} {value} over {over}", side=say(str(r.get("side"))), value=r.get("value"), over=r.get("over"))
+        say(
+            "{side} {value} over {over}",
+            side=say(str(r.get("side"))),
+            value=r.get("value"),
+            over=r.get("over"),
+        )
         for r in leans
     )
     survey = " " + say("The survey read leans of: {known}.", known=known) if known else ""

@@ -9,9 +9,9 @@ from jobs.packets.paper.phrases import (
     panel_words,
     panels_in_order,
     step,
-    told,
     words,
 )
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
 
@@ -197,7 +197,11 @@ def _bead(verdict: Json) -> list[Step]:
     if runs:
         where = say("Bead: {runs}.", runs=runs)
     out = listed(told(str(s.get("run"))) for s in outside)
-    rest = say("The sheet asks for these outside: {runs}.", runs=out) if out else say("No bead outside.")
+    rest = (
+        say("The sheet asks for these outside: {runs}.", runs=out)
+        if out
+        else say("No bead outside.")
+    )
     drain = say("Leave the way out for water open. Surfaces clean and dry; tool once.")
     return [
         step(

@@ -9,8 +9,8 @@ from jobs.packets.paper.phrases import (
     panel_words,
     panels_in_order,
     step,
-    told,
 )
+from jobs.packets.paper.sentences import told
 from jobs.packets.paper.steps_cuts import cut_step, cut_steps
 from jobs.packets.paper.steps_shared import hands
 from jobs.packets.paper.words import say
@@ -72,7 +72,9 @@ def _rollers(inputs: Json) -> Step:
 
 def _guide(verdict: Json) -> Step:
     fixings = fixings_at(verdict, "guide")
-    middle = say("Find the middle of the opening at the sill and set the centre guide there; seal it.")
+    middle = say(
+        "Find the middle of the opening at the sill and set the centre guide there; seal it."
+    )
     return step(f"{middle} {drill_lines(fixings)}", caution=drilling_cautions(fixings))
 
 
@@ -80,7 +82,9 @@ def _panels(verdict: Json) -> list[Step]:
     steps = [_panel(panel, verdict) for panel in panels_in_order(verdict)]
     steps.append(
         step(
-            say("Turn each catch in under the rail. Lift every door by hand: it must not come off."),
+            say(
+                "Turn each catch in under the rail. Lift every door by hand: it must not come off."
+            ),
             hold=say("catches and bushings in"),
             record=say("Photo taken: yes / no"),
             caution=say("A door without its catch can jump the rail and fall on someone."),
