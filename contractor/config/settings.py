@@ -125,6 +125,8 @@ FIRM = {
     "phone": env.str("FIRM_PHONE", default="+1 555 555 0101"),
     "email": DEFAULT_FROM_EMAIL,
 }
+TRAVEL_PROVIDER = env.str("TRAVEL_PROVIDER", default="jobs.bookings.travel.great_circle_minutes")
+TRAVEL_SPEED_KMH = env.float("TRAVEL_SPEED_KMH", default=40)
 INCH_MARK = env.int("INCH_MARK", default=16)
 FOLLOW_UP_DAYS = env.int("FOLLOW_UP_DAYS", default=14)
 RATE_LIMIT_PER_MINUTE = env.int("RATE_LIMIT_PER_MINUTE", default=600)
@@ -146,6 +148,7 @@ SWEEP_SECONDS = env.float("SWEEP_SECONDS", default=20)
 CELERY_BEAT_SCHEDULE = {
     name: {"task": task, "schedule": SWEEP_SECONDS, "options": {"expires": SWEEP_SECONDS}}
     for name, task in {
+        "bookings": "bookings.sweep",
         "packets": "packets.sweep",
         "reminders": "reminders.sweep",
     }.items()

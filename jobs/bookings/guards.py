@@ -1,76 +1,200 @@
-"""May this job be installed by this crew? Every opening's verdict and the crew's hands are asked."""
+"""May this crew come to this job at this time? What forbids it, and what somebody may answer for by name."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
 from typing import Any
 
 from contractor.api.problems import Problem
-from contractor.people.models import Crew
-from jobs.bookings.models import Visit
-from jobs.jobs.models import Job
-from jobs.openings.models import Opening
-from jobs.verdicts.models import State, Verdict
-from jobs.verdicts.services import verdict_outdated, verdict_standing
+from contractor.people.models import Crew, Qualification
+from fitcheck.rules.quantity import kg_text
+from jobs.bookings.crews import CrewFacts
+from jobs.bookings.models import Booking
+from jobs.bookings.standing import Standing
+from jobs.bookings.travel import Travel, site_place
 
-ALWAYS_TWO = 2
+SKILLS = dict(Qualification.choices)
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
-    """What the verdicts of a job say together."""
+class Wanted:
+    """One visit that somebody would like to have."""
 
-    hands: int
-    against: list[dict[str, str]]
+    booking: Booking
+    standing: Standing
+    before: Booking | None = None
+    after: Booking | None = None
+    cured_at: datetime | None = None
 
+    @property
+    def starts_at(self) -> datetime:
+        """When it would start."""
+        return self.booking.starts_at
 
-def standing_of(job: Job, visit: str) -> Standing:
-    """Ask every opening of the job; only an install needs verdicts."""
-    if visit != Visit.INSTALL:
-        return Standing(1, [])
-    found = [(one, verdict_standing(opening=one)) for one in job.openings.select_related("kit")]
-    hands = [verdict.result["hands_needed"] for _, verdict in found if verdict]
-    against = [why for opening, verdict in found if (why := _against(opening, verdict))]
-    if not found:
-        text = "The job has no opening yet."
-        against.append({"opening": "", "state": State.UNKNOWN.value, "says": text})
-    return Standing(max([ALWAYS_TWO, *hands]), against)
-
-
-def _against(opening: Opening, verdict: Verdict | None) -> dict[str, str] | None:
-    if verdict is None:
-        text = "No verdict yet: survey it, or ask for a verdict with its kit."
-        return {"opening": opening.number, "state": State.UNKNOWN.value, "says": text}
-    if verdict_outdated(verdict=verdict):
-        text = "Surveyed again, or described otherwise, since the verdict: ask for it anew."
-        return {"opening": opening.number, "state": State.UNKNOWN.value, "says": text}
-    if verdict.state != State.FITS:
-        return {
-            "opening": opening.number,
-            "state": verdict.state,
-            "says": verdict.result["summary"],
-        }
-    return None
+    @property
+    def ends_at(self) -> datetime:
+        """When it would end."""
+        return self.booking.ends_at
 
 
-def check_verdicts(standing: Standing, *, name: str, reason: str) -> list[dict[str, str]]:
-    """Let the job pass when every verdict fits, or when somebody answers for it by name.
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """One reason why a crew may not come: nobody can answer for it."""
+
+    code: str
+    says: str
+    hint: str
+    facts: dict[str, Any] = field(default_factory=dict)
+
+    def problem(self) -> Problem:
+        """Make the refusal that is told over HTTP."""
+        return Problem(
+            self.code, self.says, status=409, hint=self.hint, pointer="/crew", **self.facts
+        )
+
+
+def refusals_of_crew(
+    facts: CrewFacts, standing: Standing, hands: int | None = None
+) -> list[Refusal]:
+    """Tell what forbids a crew at any time: too few hands, or a rack too weak for the glass.
+
+    Args:
+        hands: who is there on the day [persons]; as a rule all its active members.
+    """
+    slug, found = facts.crew.slug, []
+    hands = len(facts.members) if hands is None else hands
+    if hands < standing.hands:
+        says = f"Crew {slug} has {hands} {_people(hands)}; this visit needs {standing.hands}."
+        hint = f"Book a crew of at least {standing.hands}."
+        told = {"hands": hands, "hands_needed": standing.hands}
+        found.append(Refusal("hands_short", says, hint, told))
+    rack = facts.rack_ug
+    if rack is not None and standing.mass_ug > rack:
+        says = (
+            f"The panels weigh {kg_text(standing.mass_ug)} together;"
+            f" the rack of crew {slug} carries {facts.crew.rack_mass}."
+        )
+        found.append(Refusal("rack_too_weak", says, "Book a crew whose van carries them."))
+    return found
+
+
+def check_forbidden(facts: CrewFacts, wanted: Wanted) -> None:
+    """Refuse what nobody can answer for.
+
+    Raises:
+        Problem: damaged goods, too few hands on that day, or a rack too weak.
+    """
+    if wanted.standing.blocked:
+        raise Problem(
+            "goods_damaged",
+            f"Damaged, so there is nothing whole to hang: {'; '.join(wanted.standing.blocked)}.",
+            status=409,
+            hint="Book the install when the replacement has been received.",
+            pointer="/job",
+            damaged=list(wanted.standing.blocked),
+        )
+    days = facts.days_of(wanted.starts_at, wanted.ends_at)
+    for one in refusals_of_crew(facts, wanted.standing, len(facts.present(days))):
+        raise one.problem()
+
+
+def objections(facts: CrewFacts, wanted: Wanted, travel: Travel) -> list[dict[str, str]]:
+    """List what is against a crew at a time but can be answered for by name and reason."""
+    days = facts.days_of(wanted.starts_at, wanted.ends_at)
+    found = [
+        *_unqualified(facts, wanted.standing, days),
+        *_not_working(facts, wanted, days),
+        *_on_the_road(wanted, travel),
+    ]
+    if wanted.cured_at is not None and wanted.starts_at < wanted.cured_at:
+        says = f"The bead of the earlier visit cures until {wanted.cured_at:%Y-%m-%d %H:%M} UTC."
+        found.append(_against("not_cured", says))
+    return found
+
+
+def _unqualified(facts: CrewFacts, standing: Standing, days: Any) -> list[dict[str, str]]:
+    have = {skill for one in facts.present(days) for skill in one.qualifications}
+    return [
+        _against(
+            "qualification_missing",
+            f"Nobody of crew {facts.crew.slug} is qualified for {why} ({SKILLS[skill].lower()}).",
+        )
+        for skill, why in standing.qualifications.items()
+        if skill not in have
+    ]
+
+
+def _not_working(facts: CrewFacts, wanted: Wanted, days: Any) -> list[dict[str, str]]:
+    found = [
+        _against("closed_day", f"{day:%a %d %b %Y} is closed for crew {facts.crew.slug}: {name}.")
+        for day in days
+        if (name := facts.closed.get(day))
+    ]
+    if facts.has_hours and not _within_hours(facts, wanted, days):
+        says = (
+            f"Crew {facts.crew.slug} works {_hours_text(facts, days[0])}"
+            f" ({facts.crew.time_zone}); this visit is not within that."
+        )
+        found.append(_against("outside_hours", says))
+    return found
+
+
+def _within_hours(facts: CrewFacts, wanted: Wanted, days: Any) -> bool:
+    """Ask whether a visit starts and ends while the crew works; on one day, within one span."""
+    starts = [s for s in facts.spans(days[0]) if s[0] <= wanted.starts_at < s[1]]
+    ends = [s for s in facts.spans(days[-1]) if s[0] < wanted.ends_at <= s[1]]
+    return bool(starts and ends) and (len(days) > 1 or starts[0] == ends[0])
+
+
+def _hours_text(facts: CrewFacts, day: Any) -> str:
+    spans = facts.spans(day)
+    told = [f"{s.astimezone(facts.zone):%H:%M}–{e.astimezone(facts.zone):%H:%M}" for s, e in spans]
+    return f"{day:%A} {', '.join(told)}" if told else f"not on {day:%A}"
+
+
+def _on_the_road(wanted: Wanted, travel: Travel) -> list[dict[str, str]]:
+    here, found = site_place(wanted.booking.job.site), []
+    before, after = wanted.before, wanted.after
+    if before is not None:
+        need = travel.minutes(site_place(before.job.site), here)
+        if before.ends_at + timedelta(minutes=need) > wanted.starts_at:
+            says = f"The drive from {before.number} ({before.local()}) takes {need} min."
+            found.append(_against("travel_too_short", says))
+    if after is not None:
+        need = travel.minutes(here, site_place(after.job.site))
+        if wanted.ends_at + timedelta(minutes=need) > after.starts_at:
+            says = f"The drive on to {after.number} ({after.local()}) takes {need} min."
+            found.append(_against("travel_too_short", says))
+    return found
+
+
+def _against(state: str, says: str) -> dict[str, str]:
+    return {"opening": "", "state": state, "says": says}
+
+
+def check_answered_for(
+    verdicts: list[dict[str, str]], others: list[dict[str, str]], *, name: str, reason: str
+) -> list[dict[str, str]]:
+    """Let a visit pass when nothing is against it, or when somebody answers for it by name.
+
+    Args:
+        verdicts: what the job's verdicts and goods have against it.
+        others: what the crew and the time have against it.
 
     Returns:
         What was overridden, to be kept with the booking.
 
     Raises:
-        Problem: a verdict is against it and no name and reason are given.
+        Problem: something is against it and no name and reason are given.
     """
-    if standing.against and not (name and reason):
-        what = "; ".join(
-            f"{one['opening']} {one['state']}: {one['says']}" for one in standing.against
-        )
+    against = [*verdicts, *others]
+    if against and not (name and reason):
         raise Problem(
-            "verdict_against",
-            f"This install is not covered by a verdict that fits. {what}",
+            "verdict_against" if verdicts else others[0]["state"],
+            _told(verdicts, others),
             status=409,
             hint="Settle it, or send override_name and override_reason of the person who answers for it.",
             pointer="/override_name",
-            against=standing.against,
+            against=against,
         )
     if name and not reason:
         raise Problem(
@@ -79,26 +203,15 @@ def check_verdicts(standing: Standing, *, name: str, reason: str) -> list[dict[s
             hint="Send override_reason.",
             pointer="/override_reason",
         )
-    return standing.against
+    return against
 
 
-def check_hands(crew: Crew, needed: int) -> None:
-    """Refuse a crew that cannot lift the heaviest panel.
-
-    Raises:
-        Problem: too few active members.
-    """
-    hands = crew.hands()
-    if hands < needed:
-        raise Problem(
-            "hands_short",
-            f"Crew {crew.slug} has {hands} {_people(hands)}; this visit needs {needed}.",
-            status=409,
-            hint=f"Book a crew of at least {needed}.",
-            pointer="/crew",
-            hands=hands,
-            hands_needed=needed,
-        )
+def _told(verdicts: list[dict[str, str]], others: list[dict[str, str]]) -> str:
+    text = " ".join(one["says"] for one in others)
+    if not verdicts:
+        return text
+    what = "; ".join(f"{one['opening']} {one['state']}: {one['says']}".strip() for one in verdicts)
+    return f"This install is not covered by a verdict that fits. {what} {text}".strip()
 
 
 def _people(count: int) -> str:

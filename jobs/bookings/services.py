@@ -1,17 +1,20 @@
 """How is a crew's time promised, moved and given back? Each in one transaction with its notice."""
 
+import functools
 from datetime import datetime
 from typing import Any
 
-from django.db import IntegrityError, transaction
+from django.db import transaction
+from django.utils import timezone
 
 from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Crew
-from jobs.bookings.guards import check_hands, check_verdicts, clash, standing_of
+from jobs.bookings.asking import answered_for
 from jobs.bookings.models import Booking, State
-from jobs.bookings.overlap import NAME
+from jobs.bookings.standing import standing_of
+from jobs.bookings.writing import one_at_a_time, written
 from jobs.jobs.models import Job
 from jobs.reminders.services import follow_up_plan, follow_ups_cancel
 
@@ -25,134 +28,157 @@ def booking_make(
     visit: str,
     starts_at: datetime,
     ends_at: datetime,
+    held_until: datetime | None = None,
     **rest: Any,
 ) -> Booking:
-    """Promise a crew's time; writes the booking, for an install its follow-up, announces `booking.made`.
+    """Promise a crew's time, or hold it until a moment; announces `booking.made` or `booking.held`.
+
+    Writes the booking and, for an install that is not only held, its follow-up. A hold asks only
+    whether the crew can come; verdicts and goods are asked when it is confirmed.
 
     Raises:
-        Problem: a verdict is against it without an override, too few hands, or the crew is taken.
+        Problem: something is against it without an override, too few hands, or the crew is taken.
     """
     standing = standing_of(job, visit)
-    name, reason = rest.get("override_name", ""), rest.get("override_reason", "")
-    overridden = check_verdicts(standing, name=name, reason=reason)
-    check_hands(crew, standing.hands)
-    _one_at_a_time(crew)
+    state = State.HELD if held_until else State.BOOKED
     booking = Booking(
         job=job,
         crew=crew,
         visit=visit,
         starts_at=starts_at,
         ends_at=ends_at,
+        state=state.value,
+        held_until=held_until,
         hands_needed=standing.hands,
-        overridden=overridden,
         **rest,
     )
-    _save(booking, force_insert=True)
-    follow_up_plan(booking=booking)
+    one_at_a_time(crew)
+    booking.overridden = answered_for(booking, standing, only_the_crew=held_until is not None)
+    written(booking, lambda: booking.save(force_insert=True))
+    if held_until is None:
+        follow_up_plan(booking=booking)
     notice_record(
-        by=by, type="booking.made", about=booking.number, changes=_shown(booking), reason=reason
+        by=by,
+        type="booking.held" if held_until else "booking.made",
+        about=booking.number,
+        changes=_shown(booking),
+        reason=booking.override_reason,
     )
     return booking
 
 
 @transaction.atomic
-def booking_move(*, by: Caller, booking: Booking, reason: str, **values: Any) -> Booking:
-    """Move a booking to another time or crew; announces `booking.moved`.
+def booking_confirm(*, by: Caller, booking: Booking, name: str = "", reason: str = "") -> Booking:
+    """Promise what was only held; asks every guard anew and announces `booking.confirmed`.
 
     Raises:
-        Problem: it is cancelled, too few hands, or the crew is taken.
+        Problem: it is no hold, the hold ran out, or something is against it without an override.
     """
-    _check_booked(booking)
-    crew = values.get("crew", booking.crew)
-    check_hands(crew, booking.hands_needed)
-    _one_at_a_time(booking.crew, crew)
-    moved = Booking(
-        pk=booking.pk,
-        crew=crew,
-        starts_at=values.get("starts_at", booking.starts_at),
-        ends_at=values.get("ends_at", booking.ends_at),
-        job=booking.job,
-    )
-    try:
-        with transaction.atomic():
-            row_change(row=booking, by=by, type="booking.moved", values=values, reason=reason)
-    except IntegrityError as error:
-        raise _refusal(error, moved) from error
+    if booking.state != State.HELD or booking.is_lapsed:
+        raise Problem(
+            "hold_over" if booking.state in {State.HELD, State.LAPSED} else "not_held",
+            f"{booking.number} is {booking.get_state_display().lower()}.",
+            status=409,
+            hint="Make a new booking."
+            if booking.state != State.BOOKED
+            else "It is booked already.",
+        )
+    one_at_a_time(booking.crew)
+    standing = standing_of(booking.job, booking.visit)
+    override = {"override_name": name, "override_reason": reason} if name or reason else {}
+    asked = Booking(**{**_facts(booking), **override})
+    values = {
+        "state": State.BOOKED.value,
+        "held_until": None,
+        "hands_needed": standing.hands,
+        "overridden": answered_for(asked, standing),
+        **override,
+    }
+    row_change(row=booking, by=by, type="booking.confirmed", values=values, reason=reason)
     follow_up_plan(booking=booking)
+    return booking
+
+
+@transaction.atomic
+def booking_move(*, by: Caller, booking: Booking, reason: str, **values: Any) -> Booking:
+    """Move a booking or hold to another time or crew; announces `booking.moved`.
+
+    Asks again whether the crew can come; what was answered for about verdicts stays as it was.
+
+    Raises:
+        Problem: it does not stand, too few hands, something new is against it, or the crew is taken.
+    """
+    _check_stands(booking)
+    own = {name: values.get(name, "") for name in ("override_name", "override_reason")}
+    moved = Booking(**{**_facts(booking), **values, **own})
+    one_at_a_time(booking.crew, moved.crew)
+    values["overridden"] = _still(booking, answered_for(moved, None, only_the_crew=True))
+    change = {"row": booking, "by": by, "type": "booking.moved", "values": values}
+    write = functools.partial(row_change, **change, reason=reason)
+    written(moved, write, booking.refresh_from_db)
+    if booking.state == State.BOOKED:
+        follow_up_plan(booking=booking)
     return booking
 
 
 @transaction.atomic
 def booking_cancel(*, by: Caller, booking: Booking, why: str) -> Booking:
     """Give the time back and drop the follow-up; announces `booking.cancelled`."""
-    _check_booked(booking)
+    _check_stands(booking)
     follow_ups_cancel(booking=booking)
     values = {"state": State.CANCELLED.value, "cancelled_why": why}
     row_change(row=booking, by=by, type="booking.cancelled", values=values, reason=why)
     return booking
 
 
-def _one_at_a_time(*crews: Crew) -> None:
-    """Wait until no other transaction plans these crews.
+@transaction.atomic
+def booking_no_show(*, by: Caller, booking: Booking, why: str) -> Booking:
+    """Record that the crew came and nobody let it in; announces `booking.no_show`.
 
-    Two writes that meet in the exclusion constraint wait for each other, and PostgreSQL then ends
-    one as a deadlock instead of naming the booking in its way; always in one order, so that a swap
-    between two crews cannot do the same.
+    Raises:
+        Problem: it is not booked, or has not begun.
     """
-    wanted = sorted({crew.pk for crew in crews})
-    list(
-        Crew.objects.select_for_update(no_key=True)
-        .filter(pk__in=wanted)
-        .order_by("pk")
-        .values_list("pk")
-    )
-
-
-def _check_booked(booking: Booking) -> None:
-    if booking.state != State.BOOKED:
+    if booking.state != State.BOOKED or booking.starts_at > timezone.now():
         raise Problem(
-            "booking_cancelled",
-            f"{booking.number} is cancelled.",
+            "not_begun" if booking.state == State.BOOKED else "booking_cancelled",
+            f"{booking.number} ({booking.local()}) is {booking.get_state_display().lower()}"
+            " and no visit that could have been missed.",
+            status=409,
+            hint="Only a booked visit whose time has come can be a no-show; cancel it instead.",
+        )
+    follow_ups_cancel(booking=booking)
+    values = {"state": State.NO_SHOW.value, "no_show_why": why}
+    row_change(row=booking, by=by, type="booking.no_show", values=values, reason=why)
+    return booking
+
+
+def _check_stands(booking: Booking) -> None:
+    if booking.state not in {State.BOOKED, State.HELD} or booking.is_lapsed:
+        raise Problem(
+            "hold_over" if booking.state in {State.HELD, State.LAPSED} else "booking_cancelled",
+            f"{booking.number} does not stand: {booking.get_state_display().lower()}.",
             status=409,
             hint="Make a new booking.",
         )
 
 
-def _save(booking: Booking, **how: Any) -> None:
-    try:
-        with transaction.atomic():
-            booking.save(**how)
-    except IntegrityError as error:
-        raise _refusal(error, booking) from error
+def _facts(booking: Booking) -> dict[str, Any]:
+    names = ("pk", "job", "crew", "visit", "starts_at", "ends_at", "hands_needed", "state")
+    return {name: getattr(booking, name) for name in (*names, "override_name", "override_reason")}
 
 
-def _refusal(error: IntegrityError, wanted: Booking) -> Problem:
-    """Say in words which rule of the database refused."""
-    if NAME not in str(error):
-        return Problem(
-            "ends_before_start",
-            "The visit ends before it starts.",
-            hint="Send a later end.",
-            pointer="/ends_at",
-        )
-    holder = (
-        Booking.objects.filter(
-            crew=wanted.crew,
-            state=State.BOOKED,
-            starts_at__lt=wanted.ends_at,
-            ends_at__gt=wanted.starts_at,
-        )
-        .exclude(pk=wanted.pk)
-        .select_related("job__site")
-        .first()
-    )
-    return clash(holder, wanted.crew)
+def _still(booking: Booking, fresh: list[dict[str, str]]) -> list[dict[str, str]]:
+    """Keep what was answered for about the job, and what is now answered for about crew and time."""
+    return [one for one in booking.overridden if one["opening"]] + fresh
 
 
 def _shown(booking: Booking) -> dict[str, list[Any]]:
-    return {
+    told = {
         "job": [None, booking.job.number],
         "crew": [None, booking.crew.slug],
         "starts_at": [None, booking.starts_at.isoformat()],
         "ends_at": [None, booking.ends_at.isoformat()],
     }
+    if booking.held_until:
+        told["held_until"] = [None, booking.held_until.isoformat()]
+    return told

@@ -5,6 +5,7 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
 from contractor.notices.models import Notice
 from fitcheck.checks.questions import QUESTIONS
@@ -55,6 +56,8 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     ),
     "booking.move": (lambda w: {"reason": "glass is late", **SPAN}, "booking.moved"),
     "booking.cancel": (lambda w: {"why": "sold elsewhere"}, "booking.cancelled"),
+    "booking.confirm": (lambda w: _only_held(w), "booking.confirmed"),
+    "booking.no_show": (lambda w: _long_ago(w), "booking.no_show"),
     "packet.create": (lambda w: {"job": w.job.number}, "packet.asked"),
     "packet.retry": (lambda w: _given_up(w), "packet.retried"),
     "packet.renew": (lambda w: _overtaken(w), "packet.renewed"),
@@ -106,6 +109,19 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
 KEPT_NOWHERE = {"check-fit.create", "check-length.create"} | {
     f"check-{one.address}.create" for one in QUESTIONS
 }
+
+
+def _only_held(world: World) -> dict[str, Any]:
+    world.booking.state = "held"
+    world.booking.held_until = timezone.now() + timedelta(hours=1)
+    world.booking.save()
+    return {}
+
+
+def _long_ago(world: World) -> dict[str, Any]:
+    world.booking.starts_at -= timedelta(days=900)
+    world.booking.save()
+    return {"why": "nobody opened"}
 
 
 def _given_up(world: World) -> dict[str, Any]:
