@@ -29,6 +29,16 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class Press:
+    """A cell of a table that is a button: it sends these values as a form would; `says` names which."""
+
+    button: str
+    action: str
+    values: Mapping[str, Any]
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Table:
     """Facts of a row as words in columns."""
 
@@ -55,6 +65,7 @@ class Show:
     banners: Sequence[Banner] = ()
     pictures: Sequence[Picture] = ()
     tables: Sequence[Table] = ()
+    links: Sequence[tuple[str, str]] = ()
     refresh: bool = False
 
 
@@ -64,7 +75,8 @@ class Desk:
 
     `searches` names, for a field that holds another row's number, the list that is asked while
     somebody types; `stands_for` sends the error of a field that the form lacks to one that it has;
-    `words` gives a field another label and help; `needs` marks fields of which one way is needed.
+    `words` gives a field another label and help; `needs` marks fields of which one way is needed;
+    `question` keeps in the form what was asked when it has been answered.
     """
 
     add: str = "Add"
@@ -82,6 +94,7 @@ class Desk:
     words: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     needs: frozenset[str] = frozenset()
     form_first: bool = False
+    question: bool = False
 
 
 PLAIN = Desk()

@@ -146,6 +146,13 @@ def _guide(fields: Any, desk: Desk, prefix: str) -> None:
             _guide(one.fields, desk, style["id"])
 
 
+def prefill(serializer: Any, words: Mapping[str, Any]) -> None:
+    """Let an empty form begin with what is known: a link to it may name a job or a day."""
+    for name, one in serializer.fields.items():
+        if words.get(name) and not one.read_only:
+            one.initial = words[name]
+
+
 def writable(serializer: Any) -> set[str]:
     """Name the fields that a form of this shape shows."""
     return {name for name, one in serializer.fields.items() if not one.read_only}

@@ -257,8 +257,17 @@ class Page:
             serializer = self.view.get_serializer()
         form = Form("add", self.desk.add, self.desk.add, self.request.path)
         form.is_open = self.problem is not None
+        desk_forms.prefill(serializer, self._asked)
         self._fill(form, serializer, self.request.method == "POST")
         return form
+
+    @property
+    def _asked(self) -> Mapping[str, Any]:
+        """What a fresh form holds: words of the address, or the question that was just answered."""
+        if self.desk.question and self.request.method == "POST":
+            sent = desk_forms.posted(self.request)
+            return sent if isinstance(sent, Mapping) else {}
+        return self.request.query_params
 
     def _edit_form(self) -> Form | None:
         if "patch" not in getattr(self.view, "action_map", {}) or not self._may("partial_update"):

@@ -29,6 +29,7 @@ GROUPS = (
         "Plan",
         (
             ("booking", "Book a visit", "The crews' week, booking, moving, cancelling."),
+            ("free-time", "Find free time", "Which crew can come when, and why."),
             ("packet", "Packets", "The paper for a visit, and how far it is."),
             ("reminder", "Reminders", "What customers will be told, and when."),
         ),

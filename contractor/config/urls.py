@@ -22,6 +22,7 @@ from fitcheck.checks.api_questions import view_of
 from fitcheck.checks.questions import QUESTIONS
 from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
+from jobs.bookings.api_free import FreeView
 from jobs.jobs.api import JobView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
@@ -57,6 +58,7 @@ router.register("surveys", SurveyView, "survey")
 router.register("refused-surveys", RefusedView, "refused")
 router.register("photos", PhotoView, "photo")
 router.register("verdicts", VerdictView, "verdict")
+router.register("bookings/free", FreeView, "free-time")
 router.register("bookings", BookingView, "booking")
 router.register("packets", PacketView, "packet")
 router.register("reminders", ReminderView, "reminder")

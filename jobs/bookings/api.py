@@ -9,6 +9,7 @@ from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
+from rest_framework.reverse import reverse
 
 from contractor.api.callers import EVERYONE, LEAD, OFFICE, SCHEDULER, TABLET
 from contractor.api.desk import Desk, Picture, Show, Task
@@ -140,7 +141,8 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
             for name, days in (("earlier", -7), ("later", 7))
         }
         itself = f"{self.reverse_action('week')}?monday={monday.date()}"
-        return Show(pictures=[Picture("The crews' week", strip, itself, **near)])
+        links = [("Find free time", reverse("free-time-list", request=self.request))]
+        return Show(pictures=[Picture("The crews' week", strip, itself, **near)], links=links)
 
     def desk_next(self, data: Any) -> str:
         """Lead from a new booking to the week that it is in."""

@@ -1,6 +1,5 @@
 """How is a crew's time promised, moved and given back? Each in one transaction with its notice."""
 
-import functools
 from datetime import datetime
 from typing import Any
 
@@ -113,8 +112,10 @@ def booking_move(*, by: Caller, booking: Booking, reason: str, **values: Any) ->
     moved = Booking(**{**_facts(booking), **values, **own})
     one_at_a_time(booking.crew, moved.crew)
     values["overridden"] = _still(booking, answered_for(moved, None, only_the_crew=True))
-    change = {"row": booking, "by": by, "type": "booking.moved", "values": values}
-    write = functools.partial(row_change, **change, reason=reason)
+
+    def write() -> None:
+        row_change(row=booking, by=by, type="booking.moved", values=values, reason=reason)
+
     written(moved, write, booking.refresh_from_db)
     if booking.state == State.BOOKED:
         follow_up_plan(booking=booking)

@@ -106,7 +106,7 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     ),
     "integration.revoke": (lambda w: {"why": "replaced"}, "integration.revoked"),
 }
-KEPT_NOWHERE = {"check-fit.create", "check-length.create"} | {
+KEPT_NOWHERE = {"check-fit.create", "check-length.create", "free-time.create"} | {
     f"check-{one.address}.create" for one in QUESTIONS
 }
 
