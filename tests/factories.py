@@ -28,6 +28,9 @@ from fitcheck.kits.models import Kit
 from fitcheck.kits.services import sheet_publish
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
+from jobs.sawplans.models import SawPlan
+from jobs.sawplans.services import saw_plan_ask
+from jobs.sawplans.shapes import AskSawPlanSerializer
 
 ROOT = Path(__file__).resolve().parents[1]
 SCOPES = ("bookings", "crews", "changes", "jobs", "packets")
@@ -182,6 +185,26 @@ def kit_published(slug: str = "osquith-tillybeck") -> Kit:
         for sheet in _sheets(slug)["sheets"]:
             sheet_publish(by=SYSTEM, kit=kit, body=copy.deepcopy(sheet["body"]))
     return kit
+
+
+# Three rails and a sill profile of invented jobs, to be sawn from bars of twelve feet.
+SAW_PLAN: dict[str, Any] = {
+    "bar_length": "144 in",
+    "bar_cost": "64.00",
+    "pieces": [
+        {"job": "J-9001", "part": "head rail", "length": "59 9/16 in", "count": 2},
+        {"job": "J-9002", "part": "head rail", "length": "22 in"},
+        {"job": "J-9002", "part": "threshold", "length": "1400 mm"},
+    ],
+}
+
+
+def saw_plan_asked(**changes: Any) -> SawPlan:
+    """A saw plan that waits for a worker."""
+    ask = AskSawPlanSerializer(data=copy.deepcopy(SAW_PLAN) | changes)
+    ask.is_valid(raise_exception=True)
+    plan: SawPlan = saw_plan_ask(by=SYSTEM, **ask.validated_data)
+    return plan
 
 
 # Surveys of the demo's story by the state that their verdict has.

@@ -19,6 +19,7 @@ from jobs.bookings.services import booking_make
 from jobs.jobs.models import Job
 from jobs.packets.models import Packet, State
 from jobs.packets.services import packet_ask
+from jobs.sawplans.services import saw_plan_work
 from jobs.surveys.models import Refused
 from jobs.surveys.photos import photo_keep
 from tests.clients import Caller
@@ -27,6 +28,7 @@ from tests.factories import (
     CrewFactory,
     DayOffFactory,
     integration_made,
+    saw_plan_asked,
     survey_case,
     tablet_made,
 )
@@ -111,6 +113,12 @@ def make_world(measurer: Caller, members: list[Any]) -> World:
     return world
 
 
+def _sawn() -> str:
+    plan = saw_plan_asked()
+    assert saw_plan_work(key=plan.pk)
+    return plan.number
+
+
 def _keys(world: World, member: Any) -> dict[str, str]:
     digest, data = jpeg()
     photo_keep(by=SYSTEM, digest=digest, stream=io.BytesIO(data))
@@ -132,6 +140,7 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "crew": world.crew.slug,
         "day-off": DayOffFactory(member=member).number,
         "closed-day": ClosedDayFactory(state="proposed").number,
+        "saw-plan": _sawn(),
         "tablet": tablet_made(member)[0].number,
         "integration": integration_made()[0].number,
         "history": str(notice.event),

@@ -59,11 +59,13 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "BookingState": "jobs.bookings.models.State",
         "PacketState": "jobs.packets.models.State",
         "PacketKind": "jobs.packets.models.Kind",
+        "SawPlanState": "jobs.sawplans.models.State",
         "ReminderState": "jobs.reminders.models.State",
         "ToolKind": "fitcheck.rules.survey.TOOLS",
         "YesNoUnknown": "fitcheck.rules.survey.MEMBRANES",
         "LiftConvention": "fitcheck.rules.survey.LIFT_CONVENTIONS",
         "HolidayRule": "fitcheck.rules.business_days.HOLIDAY_RULES",
+        "BarKind": "jobs.sawplans.shapes.KINDS",
         "RailShape": "fitcheck.checks.load_questions.RAIL_SHAPES",
     },
     "POSTPROCESSING_HOOKS": [

@@ -53,6 +53,7 @@ INSTALLED_APPS = [
     "jobs.verdicts",
     "jobs.bookings",
     "jobs.packets",
+    "jobs.sawplans",
     "jobs.reminders",
 ]
 MIDDLEWARE = [
@@ -150,6 +151,7 @@ CELERY_BEAT_SCHEDULE = {
     for name, task in {
         "bookings": "bookings.sweep",
         "packets": "packets.sweep",
+        "saw plans": "sawplans.sweep",
         "reminders": "reminders.sweep",
     }.items()
 } | {"old keys": {"task": "api.keys_forget", "schedule": 3600.0}}

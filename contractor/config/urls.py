@@ -27,6 +27,7 @@ from jobs.jobs.api import JobView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
 from jobs.reminders.api import ReminderView
+from jobs.sawplans.api import SawPlanView
 from jobs.surveys.api import PhotoView, RefusedView, SurveyView
 from jobs.verdicts.api import VerdictView
 
@@ -61,6 +62,7 @@ router.register("verdicts", VerdictView, "verdict")
 router.register("bookings/free", FreeView, "free-time")
 router.register("bookings", BookingView, "booking")
 router.register("packets", PacketView, "packet")
+router.register("saw-plans", SawPlanView, "saw-plan")
 router.register("reminders", ReminderView, "reminder")
 router.register("kits", KitView, "kit")
 router.register("sheets", SheetView, "sheet")

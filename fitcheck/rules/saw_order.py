@@ -1,10 +1,11 @@
 """What is asked of the saw this week: which pieces, which stock, which settings?"""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from fitcheck.rules.length import Length
 from fitcheck.rules.sawing import Convention, Kind, Piece, Saw, Stock, saw_plan
-from fitcheck.rules.strict import InputError, Strict
+from fitcheck.rules.strict import Strict
 from fitcheck.rules.tables_sawing import END_TRIM, KERF, LEAST_USEFUL, SECONDS
 
 _CONVENTIONS: tuple[Convention, ...] = ("between", "per_piece")
@@ -26,8 +27,40 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     Raises:
         InputErrors: the inputs are malformed; one entry per mistake.
     """
-    errors: list[InputError] = []
-    own = Strict.open(inputs, ("pieces", "stock", "saw", "seconds"), "", errors)
+    asked = saw_read(inputs)
+    plan = saw_plan(asked.pieces, asked.stock, asked.saw, asked.seconds).as_json()
+    plan["saw"] = {
+        "convention": asked.saw.convention,
+        "counted": "a kerf between two pieces, n - 1 of them"
+        if asked.saw.convention == "between"
+        else "a kerf for every piece, n of them",
+    }
+    return plan
+
+
+@dataclass(frozen=True, slots=True)
+class SawAsked:
+    """A question about the saw, read and found to be well formed."""
+
+    pieces: tuple[Piece, ...]
+    stock: tuple[Stock, ...]
+    saw: Saw
+    seconds: int
+
+
+def saw_read(inputs: Mapping[str, object]) -> SawAsked:
+    """Read a question about the saw, without answering it.
+
+    Args:
+        inputs: pieces, stock, saw, seconds [-].
+
+    Returns:
+        What was asked [-].
+
+    Raises:
+        InputErrors: the inputs are malformed; one entry per mistake.
+    """
+    own = Strict.open(inputs, ("pieces", "stock", "saw", "seconds"), "", [])
     pieces = tuple(
         _piece(one) for one in own.children("pieces", ("job", "part", "length", "count"), 1, 500)
     )
@@ -40,14 +73,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     most = SECONDS.value
     seconds = own.integer("seconds", 1, most) if own.has("seconds") else most
     own.finish()
-    plan = saw_plan(pieces, stock, saw, seconds).as_json()
-    plan["saw"] = {
-        "convention": saw.convention,
-        "counted": "a kerf between two pieces, n - 1 of them"
-        if saw.convention == "between"
-        else "a kerf for every piece, n of them",
-    }
-    return plan
+    return SawAsked(pieces, stock, saw, seconds)
 
 
 def _piece(piece: Strict) -> Piece:

@@ -23,6 +23,7 @@ from contractor.config.demo.work import (
     job_tell,
     kit_tell,
     opening_tell,
+    saw_plan_tell,
     site_tell,
     survey_tell,
 )
@@ -56,6 +57,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     for opening, told, earlier in progress.over("surveys", _surveys()):
         survey_tell(told, rows[opening], earlier, first_day)
     _each(progress, "bookings", rows, lambda one: booking_tell(one, rows, office, first_day))
+    saw_plan_tell(office, first_day)
     return rows
 
 

@@ -1,7 +1,9 @@
 """What the story's firm has to do: kits, customers, sites, jobs, openings, surveys and bookings."""
 
 from datetime import date
+from decimal import Decimal
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from contractor.api.callers import SYSTEM
 from contractor.config.demo.story import moved_on, survey_id, visit_span
@@ -10,12 +12,14 @@ from contractor.customers.services import customer_create, site_create
 from contractor.people.models import Member
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import kit_create, sheet_publish
-from jobs.bookings.models import Booking
+from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.services import booking_make
 from jobs.jobs.models import Job
 from jobs.jobs.services import job_open
 from jobs.openings.models import Opening
 from jobs.openings.services import opening_add
+from jobs.sawplans.models import SawPlan
+from jobs.sawplans.services import saw_plan_ask
 from jobs.surveys.body import body_read
 from jobs.surveys.models import Survey
 from jobs.surveys.services import survey_receive
@@ -146,3 +150,15 @@ def booking_tell(told: dict[str, Any], rows: Rows, office: Member, first_day: da
         override_reason=override["reason"],
         notes=told["note"],
     )
+
+
+def saw_plan_tell(office: Member, first_day: date) -> SawPlan | None:
+    """Ask once for the saw plan of the first week from the first day on that has an install."""
+    if SawPlan.objects.exists():
+        return None
+    installs = Booking.objects.filter(visit=Visit.INSTALL, state=State.BOOKED)
+    first = installs.filter(starts_at__date__gte=first_day).order_by("starts_at", "pk").first()
+    if first is None:
+        return None
+    here = first.starts_at.astimezone(ZoneInfo(first.job.site.time_zone)).date()
+    return saw_plan_ask(by=office.caller(), week=here, bar_length="144 in", bar_cost=Decimal(64))

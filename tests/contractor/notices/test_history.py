@@ -9,8 +9,10 @@ from django.utils import timezone
 
 from contractor.notices.models import Notice
 from fitcheck.checks.questions import QUESTIONS
+from jobs.sawplans.models import SawPlan
 from tests.clients import Caller
 from tests.factories import (
+    SAW_PLAN,
     CustomerFactory,
     JobFactory,
     KitFactory,
@@ -61,6 +63,8 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "packet.create": (lambda w: {"job": w.job.number}, "packet.asked"),
     "packet.retry": (lambda w: _given_up(w), "packet.retried"),
     "packet.renew": (lambda w: _overtaken(w), "packet.renewed"),
+    "saw-plan.create": (lambda w: SAW_PLAN, "saw_plan.asked"),
+    "saw-plan.retry": (lambda w: _plan_given_up(w), "saw_plan.retried"),
     "kit.create": (
         lambda w: {"slug": "new-kit", "name": "New", "maker": "Invented"},
         "kit.added",
@@ -133,6 +137,11 @@ def _given_up(world: World) -> dict[str, Any]:
 def _overtaken(world: World) -> dict[str, Any]:
     world.booking.starts_at -= timedelta(hours=1)
     world.booking.save()
+    return {}
+
+
+def _plan_given_up(world: World) -> dict[str, Any]:
+    SawPlan.objects.update(state="failed")
     return {}
 
 

@@ -1,0 +1,41 @@
+"""How a week's parts are sawn from the stock, bar by bar."""
+
+from django.db import models
+
+from contractor.api.numbered import Numbered
+
+
+class State(models.TextChoices):
+    """Where the plan stands."""
+
+    WANTED = "wanted", "Waiting for a worker"
+    LAYING_OUT = "laying_out", "A worker lays out the bars"
+    DONE = "done", "Ready"
+    FAILED = "failed", "Given up; the reason is told"
+
+
+class SawPlan(Numbered):
+    """What was asked, frozen: parts, bars, saw. What came out: bars with their parts, and the proof."""
+
+    LETTER = "SP"
+    week_of = models.DateField(null=True, blank=True)
+    asked = models.JSONField()
+    left_out = models.JSONField(default=list)
+    digest = models.CharField(max_length=71)
+    state = models.CharField(max_length=10, choices=State, default=State.WANTED)
+    percent = models.PositiveSmallIntegerField(default=0)
+    attempts = models.PositiveSmallIntegerField(default=0)
+    lease_until = models.DateTimeField(null=True, blank=True)
+    trouble = models.CharField(max_length=500, blank=True)
+    result = models.JSONField(null=True, blank=True)
+    asked_by = models.CharField(max_length=120)
+    asked_at = models.DateTimeField(auto_now_add=True)
+    done_at = models.DateTimeField(null=True, blank=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+        indexes = [models.Index(fields=["state", "lease_until"], name="saw_plan_wanted")]
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.state}"
