@@ -20,7 +20,7 @@ from fitcheck.checks.members import (
     texts,
     whole,
 )
-from jobs.sawplans.models import SawPlan
+from jobs.sawplans.models import SawPlan, State
 
 KINDS = ("new", "offcut")
 CONVENTIONS = ("between", "per_piece")
@@ -244,7 +244,7 @@ class SawPlanSerializer(serializers.ModelSerializer):
 
     def get_bars_url(self, plan: SawPlan) -> str:
         """Where the drawing is."""
-        if plan.result is None:
+        if plan.state != State.DONE:
             return ""
         address: str = self.context["view"].reverse_action("bars", args=[plan.number])
         return address
