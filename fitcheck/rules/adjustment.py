@@ -185,7 +185,9 @@ def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> 
         solved = modelled(seen, frame)
         worst = worst_reading(solved.fit)
         if worst is None:
-            return _told(solved, _state(solved, len(out)), out, slips, [])
+            return _doubted(solved, out, slips) or _told(
+                solved, _state(solved, len(out)), out, slips, []
+            )
         ids = tuple(each.id for each in solved.seen)
         others = rivals(solved.fit, worst)
         swaps = _swaps_as_good(solved, ids, slips, worst)
@@ -194,6 +196,24 @@ def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> 
             return _told(solved, UNDECIDED, out, slips, around)
         out.append((seen[worst], float(standardised(solved.fit)[worst])))
         seen = seen[:worst] + seen[worst + 1 :]
+
+
+def _doubted(
+    solved: Solved, out: list[tuple[Observation, float]], slips: list[Mistake]
+) -> Shape | None:
+    """Doubt a bow larger than walls usually have that one width alone tells of: it may be misread.
+
+    The same width read once more settles it; until then no reading is blamed.
+    """
+    if not solved.bowed or abs(solved.shape[BOW]) * NM_PER_MM < tables_shape.BOW_DOUBTFUL.value:
+        return None
+    widths = [each for each in solved.seen if each.quantity == "width" and each.height is not None]
+    midway = [each for each in widths if solved.frame.belly(each.height or 0.0) > 0]
+    if len(midway) != 1:
+        return None
+    straight = solve(solved.seen, solved.frame, bow=False)
+    suspected = _among(straight, slips, [midway[0].id])
+    return replace(_told(solved, UNDECIDED, out, slips, []), suspected=suspected)
 
 
 def _told(

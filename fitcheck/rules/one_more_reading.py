@@ -95,7 +95,7 @@ def reading_advised(shape: Shape, heights_nm: tuple[int, ...]) -> Advice:
     """Choose the reading that helps most: it tells what is untold, untangles, checks, or sharpens.
 
     Every place that could be read, or read again, is tried in the design of the adjustment; the
-    values need not be known for that.
+    values need not be known for that. Where walls show a bow, the width midway matters too.
 
     Source: derived from the adjustment: the hidden mistake is the least detectable one times what
     it does to a width that matters.
@@ -112,6 +112,8 @@ def reading_advised(shape: Shape, heights_nm: tuple[int, ...]) -> Advice:
     """
     if not heights_nm:
         raise ValueError("say at which heights the widths matter")
+    if shape.solved.bowed:
+        heights_nm = (*heights_nm, round(shape.solved.frame.top * NM_PER_MM / 2))
     before = standing(shape, heights_nm)
     tried = [(standing(shape, heights_nm, each), each) for each in _candidates(shape, heights_nm)]
     after, best = min(tried, key=lambda pair: pair[0].rank)
