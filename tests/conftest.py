@@ -16,8 +16,13 @@ from tests.clients import Caller
 
 # One run is like the next, so that a change lands or not on its own merits. To look for what no run
 # has met yet: HYPOTHESIS_PROFILE=search.
-hypothesis.settings.register_profile("same", derandomize=True)
-hypothesis.settings.register_profile("search", max_examples=500)
+SLOW = [hypothesis.HealthCheck.too_slow]  # a busy machine is no fault of a test
+hypothesis.settings.register_profile(
+    "same", derandomize=True, deadline=None, suppress_health_check=SLOW
+)
+hypothesis.settings.register_profile(
+    "search", max_examples=500, deadline=None, suppress_health_check=SLOW
+)
 hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
 
 
