@@ -36,6 +36,18 @@ GROUPS = (
         ),
     ),
     (
+        "Install",
+        (
+            (
+                "install",
+                "Installs",
+                "Stops, saw marks and pictures of each install, and what is next.",
+            ),
+            ("install-record", "What was recorded", "Every record, also one that came too early."),
+            ("mark", "Saw marks", "Released with their length, or held with the reason."),
+        ),
+    ),
+    (
         "Customers and work",
         (
             ("customer", "Customers", "Who has a bathroom."),

@@ -67,6 +67,9 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "HolidayRule": "fitcheck.rules.business_days.HOLIDAY_RULES",
         "BarKind": "jobs.sawplans.shapes.KINDS",
         "RailShape": "fitcheck.checks.load_questions.RAIL_SHAPES",
+        "RecordKind": "jobs.installs.models.Kind",
+        "RecordState": "jobs.installs.models.RecordState",
+        "MarkState": "jobs.installs.models.MarkState",
     },
     "POSTPROCESSING_HOOKS": [
         "drf_spectacular.hooks.postprocess_schema_enums",

@@ -52,6 +52,8 @@ INSTALLED_APPS = [
     "jobs.surveys",
     "jobs.verdicts",
     "jobs.bookings",
+    "jobs.installs",
+    "jobs.handovers",
     "jobs.packets",
     "jobs.sawplans",
     "jobs.reminders",

@@ -23,6 +23,8 @@ from fitcheck.checks.questions import QUESTIONS
 from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
 from jobs.bookings.api_free import FreeView
+from jobs.installs.api import InstallView
+from jobs.installs.api_facts import MarkView, RecordView
 from jobs.jobs.api import JobView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
@@ -61,6 +63,9 @@ router.register("photos", PhotoView, "photo")
 router.register("verdicts", VerdictView, "verdict")
 router.register("bookings/free", FreeView, "free-time")
 router.register("bookings", BookingView, "booking")
+router.register("installs", InstallView, "install")
+router.register("install-records", RecordView, "install-record")
+router.register("marks", MarkView, "mark")
 router.register("packets", PacketView, "packet")
 router.register("saw-plans", SawPlanView, "saw-plan")
 router.register("reminders", ReminderView, "reminder")

@@ -1,0 +1,152 @@
+"""How does an install stand on the desk? What is next, its stops, its saw marks, its pictures."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from django.urls import reverse
+from django.utils.html import format_html, format_html_join
+
+from contractor.api.callers import Caller
+from contractor.api.desk import Banner, Desk, Picture, Show, Table, Task
+from fitcheck.drawings.cutbars import svg_cut_bars
+from jobs.installs.forms import (
+    DeskMarkSerializer,
+    DeskSkipSerializer,
+    DeskSnagSerializer,
+    DeskStopSerializer,
+)
+from jobs.installs.models import Install, MarkState
+from jobs.installs.stand import walked_of
+from jobs.installs.told import said_kind, site_time, stops_told, what_next
+from jobs.verdicts.services import verdict_standing
+
+SIGNS = {"done": "fits", "skipped": "tight", "held": "fails", "open": "unknown"}
+MARKS = {MarkState.RELEASED.value: "fits", MarkState.HELD.value: "fails"}
+
+
+def _open(row: Mapping[str, Any]) -> bool:
+    return bool(row["state"] == "under_way")
+
+
+INSTALL_DESK = Desk(
+    add="Start an install",
+    done="Started",
+    searches={"booking": "/api/v1/bookings/", "opening": "/api/v1/openings/"},
+    columns=("id", "opening", "job", "booking", "state", "started_by", "started_at", "finished_at"),
+    hides=frozenset({"stops", "snags", "next", "cure", "state", "door", "received_at"}),
+    words={
+        "earliest_use": ("Dry from", "By the cure of the bead."),
+        "started_at": ("Started", "With offset: 2027-03-02T08:10:00-06:00."),
+        "all_right": ("All of it is so", "Everything that this stop asks was looked at and is so."),
+        "first_value": ("First reading", "With its unit: 59 13/16 in."),
+        "first_by": ("Read by", "Who read it first."),
+        "second_value": ("Second reading", "By another person, without being told the first."),
+        "second_by": ("Read by, second", "Somebody else."),
+    },
+    tasks=(
+        Task(
+            "stop",
+            "Record the next stop",
+            "What must be recorded stands in the list of stops.",
+            DeskStopSerializer,
+            done="Recorded",
+            when=_open,
+        ),
+        Task(
+            "mark",
+            "Ask for a saw mark",
+            "Two people read the distance, each for themselves. Saw only at a released mark.",
+            DeskMarkSerializer,
+            done="Answered: see the saw marks",
+            when=_open,
+        ),
+        Task(
+            "skip",
+            "Pass a stop",
+            "A lead answers for it by name; the reason is kept.",
+            DeskSkipSerializer,
+            done="Passed",
+            when=_open,
+        ),
+        Task("snag", "Write down a snag", "", DeskSnagSerializer, done="Written down"),
+        Task("finish", "The work is finished", "The cure starts.", done="Finished", when=_open),
+    ),
+)
+
+
+def install_show(install: Install, caller: Caller) -> Show:
+    """Everything that the page of one install says."""
+    walked = walked_of(install)
+    sign = "done" if install.finished_at else "booked"
+    banners = [Banner(sign, what_next(install, walked))]
+    held = [one for one in walked if one.state == "held"]
+    banners += [Banner("fails", f"{one.stop['title']}: {' '.join(one.wants)}") for one in held]
+    tables = [_stops(install, walked), _marks(install), _facts(install)]
+    return Show(banners, _pictures(install), tables)
+
+
+def _sign(state: str, says: str) -> Any:
+    return format_html('<span class="state {}">{}</span>', says, state)
+
+
+def _stops(install: Install, walked: Any) -> Table:
+    rows = [
+        (
+            number,
+            one["title"],
+            _sign(one["state"], SIGNS[one["state"]]),
+            f"{one['by']}, {site_time(install, one['at'])}" if one["at"] else "",
+            " ".join(one["do"]) or one["says"],
+            one["key"],
+        )
+        for number, one in enumerate(stops_told(walked), start=1)
+    ]
+    heads = ("", "Stop", "State", "Recorded by", "What it takes", "Key")
+    return Table("Stops, in their order", heads, rows)
+
+
+def _marks(install: Install) -> Table:
+    rows = [
+        (
+            one.part,
+            _sign(one.state, MARKS[one.state]),
+            one.length or "no length: held",
+            one.result["saw"] or " ".join(one.result["hold"]),
+            ", ".join(f"{r['value']} ({r['read_by']})" for r in one.body["as_fixed"]),
+            site_time(install, one.taken_at),
+        )
+        for one in install.marks.all()
+    ]
+    heads = ("Part", "State", "Saw at", "How, or what to do", "As read", "When")
+    return Table("Saw marks", heads, rows, none="No saw mark was asked for yet.")
+
+
+def _facts(install: Install) -> Table:
+    titles = {one["key"]: one["title"] for one in install.stops}
+    rows = [
+        (
+            site_time(install, one.taken_at),
+            said_kind(one.kind),
+            titles.get(one.stop, ""),
+            _sign(one.state, SIGNS.get(one.state, "booked")),
+            one.said_by,
+            one.body.get("reason") or one.body.get("note") or " ".join(one.outcome["do"]),
+            _photos(one.body.get("photos", [])),
+        )
+        for one in install.records.all()
+    ]
+    heads = ("When", "What", "Stop", "State", "By", "Says", "Photos")
+    return Table("Everything that was recorded", heads, rows, none="Nothing yet.")
+
+
+def _photos(digests: list[str]) -> Any:
+    links = ((reverse("photo-file", args=[one]), one[:8]) for one in digests)
+    return format_html_join(" ", '<a href="{}">photo {}</a>', links)
+
+
+def _pictures(install: Install) -> list[Picture]:
+    verdict = verdict_standing(opening=install.opening)
+    if verdict is None:
+        return []
+    url = reverse("verdict-cuts", args=[verdict.pk])
+    return [Picture("Cuts foretold by the survey", svg_cut_bars(verdict.result), url)]

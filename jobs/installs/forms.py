@@ -1,0 +1,218 @@
+"""How does a lead record a stop from a browser? Forms that ask only what the next stop asks."""
+
+import hashlib
+from collections.abc import Callable
+from typing import Any
+
+from django.utils import timezone
+from rest_framework import serializers
+
+from contractor.api.callers import Caller
+from contractor.api.fields import LengthField
+from contractor.api.problems import FieldProblem, Problem
+from contractor.api.strict import StrictSerializer
+from fitcheck.rules import survey as words
+from jobs.installs.models import Install, Kind
+from jobs.installs.order import Standing, first_open
+from jobs.installs.services import said_open, still_open, stop_named
+from jobs.installs.stand import walked_of
+from jobs.installs.stops import LEAK_RESULTS
+from jobs.surveys.photos import photo_keep
+
+NEXT = "Leave empty for the next stop; else its key as in the list above."
+
+
+def _choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
+    return serializers.ChoiceField(choices=[(one, one) for one in values], **kwargs)
+
+
+class ToolFields(StrictSerializer):
+    """The tool that lengths were read with."""
+
+    tool = _choice(words.TOOLS, required=False, help_text="With what it was read.")
+    accuracy_class = _choice(words.ACCURACY_CLASSES, required=False)
+    graduation = LengthField(
+        required=False, allow_blank=True, help_text="Smallest mark of the tool: 1/16 in, 1 mm."
+    )
+
+
+class DeskStopSerializer(ToolFields):
+    """What was found at a stop."""
+
+    stop = serializers.CharField(required=False, allow_blank=True, help_text=NEXT)
+    all_right = serializers.BooleanField(
+        required=False, help_text="Everything that this stop asks was looked at and is so."
+    )
+    second_person = serializers.CharField(
+        required=False, allow_blank=True, max_length=120, help_text="Who looked as well."
+    )
+    lengths = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        help_text="One a line with its unit, in the order in which the stop asks for them.",
+        style={"base_template": "textarea.html", "rows": 3},
+    )
+    result = _choice(LEAK_RESULTS, required=False, help_text="For the leak check.")
+    photo = serializers.FileField(required=False, allow_empty_file=True)
+    note = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=2000,
+        style={"base_template": "textarea.html", "rows": 2},
+    )
+
+
+class DeskSkipSerializer(StrictSerializer):
+    """Why a stop may be passed."""
+
+    stop = serializers.CharField(required=False, allow_blank=True, help_text=NEXT)
+    reason = serializers.CharField(max_length=300)
+
+
+class DeskSnagSerializer(StrictSerializer):
+    """What is left to be put right."""
+
+    note = serializers.CharField(
+        max_length=2000, style={"base_template": "textarea.html", "rows": 2}
+    )
+
+
+class EmptySerializer(StrictSerializer):
+    """Nothing to say beside the deed itself."""
+
+
+class DeskMarkSerializer(ToolFields):
+    """The distance for one part, as two people read it."""
+
+    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
+    first_value = LengthField(help_text="With its unit: 59 13/16 in.")
+    first_by = serializers.CharField(max_length=120)
+    second_value = LengthField(help_text="Read by another person, without being told the first.")
+    second_by = serializers.CharField(max_length=120)
+    end = _choice(("left", "right", "both"), required=False, help_text="Which end will be sawn.")
+
+
+def form_body(
+    install: Install,
+    values: dict[str, Any],
+    body_of: Callable[[dict[str, Any]], dict[str, Any]],
+    caller: Caller,
+) -> dict[str, Any]:
+    """Write what a form says as a tablet would send it; a photo is kept first."""
+    photo = values.pop("photo", None)
+    body = body_of(values)
+    if photo:
+        body["photos"] = [photo_of(caller, photo)]
+    body |= {"install": str(install.pk), "taken_at": timezone.now().isoformat()}
+    return {name: value for name, value in body.items() if value not in ("", None)}
+
+
+def photo_of(caller: Caller, photo: Any) -> str:
+    """Keep a photo that came with a form, and return its name."""
+    digest = hashlib.sha256(photo.read()).hexdigest()
+    photo.seek(0)
+    return str(photo_keep(by=caller, digest=digest, stream=photo)[0].digest)
+
+
+def stop_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
+    """Write the form of a stop as a record.
+
+    Raises:
+        Problem: another stop comes first; it says which and what would settle it.
+    """
+    walked = walked_of(install)
+    key = values.pop("stop", "") or _next(walked)
+    stop = stop_named(install, key)
+    _check_turn(walked, key)
+    body: dict[str, Any] = {"kind": Kind.STOP, "stop": key}
+    if values.pop("all_right", False):
+        body["yes"] = [one["name"] for one in stop["needs"] if one["kind"] == "yes"]
+    body |= _lengths(stop, values)
+    return body | values
+
+
+def skip_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
+    """Write the form of a skip as a record.
+
+    Raises:
+        Problem: another stop comes first.
+    """
+    walked = walked_of(install)
+    key = values.pop("stop", "") or _next(walked)
+    _check_turn(walked, key)
+    return {"kind": Kind.SKIP, "stop": key, **values}
+
+
+def mark_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
+    """Write the form of a saw mark as a tablet would ask."""
+    tool = _tool(values)
+    now = timezone.now().isoformat()
+    rows = [
+        {"id": name, "value": values.pop(f"{name}_value"), "read_by": values.pop(f"{name}_by")}
+        for name in ("first", "second")
+    ]
+    rows = [{**one, "tool": tool, "taken_at": now} for one in rows]
+    return {"install": str(install.pk), "taken_at": now, "as_fixed": rows, **values}
+
+
+def check_nothing_open(install: Install) -> None:
+    """Refuse to call an install finished while a stop is open.
+
+    Raises:
+        Problem: naming the first that is, and what would settle it.
+    """
+    wanting = still_open(walked_of(install))
+    if wanting is not None:
+        raise _too_early(wanting)
+
+
+def _next(walked: list[Standing]) -> str:
+    wanting = first_open(walked)
+    return str(wanting.stop["key"] if wanting else walked[-1].stop["key"])
+
+
+def _check_turn(walked: list[Standing], key: str) -> None:
+    wanting = first_open(walked, until=key)
+    if wanting is not None:
+        raise _too_early(wanting)
+
+
+def _too_early(wanting: Standing) -> Problem:
+    return Problem(
+        "stop_out_of_order",
+        f"{wanting.stop['title']} comes first.",
+        status=409,
+        hint=" ".join(said_open(wanting)),
+        pointer="/stop",
+        first=wanting.stop["key"],
+        wants=wanting.wants,
+    )
+
+
+def _tool(values: dict[str, Any]) -> dict[str, Any]:
+    kind = values.pop("tool", "") or "tape"
+    return {
+        "kind": kind,
+        "accuracy_class": values.pop("accuracy_class", "") or "none",
+        "graduation": values.pop("graduation", "") or "1/16 in",
+    }
+
+
+def _lengths(stop: dict[str, Any], values: dict[str, Any]) -> dict[str, Any]:
+    """Share the lines of lengths out to what the stop asks for, in its order."""
+    lines = [one.strip() for one in values.pop("lengths", "").splitlines() if one.strip()]
+    tool = _tool(values)
+    needs = [one for one in stop["needs"] if one["kind"] in {"reading", "value"}]
+    if len(lines) > len(needs):
+        text = f"{stop['title']} asks for {len(needs)} lengths, not for {len(lines)}."
+        hint = "One a line, in the order in which the stop asks for them."
+        raise serializers.ValidationError({"lengths": FieldProblem("too_many", text, hint).detail})
+    told: dict[str, Any] = {"readings": [], "values": []}
+    for need, value in zip(needs, lines, strict=False):
+        own = {"value": value, "tool": tool}
+        if need["kind"] == "value":
+            told["values"].append({"name": need["name"], **own})
+        else:
+            place = {name: need[name] for name in ("quantity", "side", "height")}
+            told["readings"].append({**place, **own})
+    return {name: rows for name, rows in told.items() if rows}

@@ -1,0 +1,322 @@
+"""How is an install started, recorded and finished? Facts are kept whenever they come."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.db import IntegrityError, transaction
+
+from contractor.api.callers import LEAD, OFFICE, Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record, row_change
+from contractor.people.models import Member
+from fitcheck.kits.models import RuleSheet
+from fitcheck.rules.survey import Reading
+from jobs.bookings.models import Booking, State, Visit
+from jobs.installs.aside import check_same
+from jobs.installs.cure import cure_of
+from jobs.installs.follow import job_follows
+from jobs.installs.judge import Judged, stop_judge
+from jobs.installs.models import Install, Kind, Record, RecordState, StartedAgain
+from jobs.installs.order import Standing, first_open
+from jobs.installs.reread import known_of
+from jobs.installs.sawn import sawn_judge
+from jobs.installs.stand import facts_of, walked_of
+from jobs.installs.stops import HANDED_OVER, stops_for
+from jobs.jobs.models import Job
+from jobs.openings.models import Opening
+from jobs.verdicts.services import verdict_standing
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """A fact as it was sent: its id, whose and when, the body and its digest."""
+
+    id: UUID
+    said_by: str
+    taken_at: datetime
+    body: dict[str, Any]
+    digest: str
+    readings: tuple[Reading, ...] = field(default=())
+
+
+def install_find(*, key: Any) -> Install | None:
+    """Find an install by its id, or by the id under which another tablet started it too."""
+    found = Install.objects.filter(pk=key).first()
+    if found is None:
+        again = StartedAgain.objects.filter(pk=key).select_related("install").first()
+        found = again.install if again else None
+    return found
+
+
+def install_start(
+    *, by: Caller, sent: Sent, booking: Booking, opening: Opening
+) -> tuple[Install, bool]:
+    """Start an install of a booked visit; writes it with its stops, announces `install.started`.
+
+    The same body again changes nothing; a second tablet's start is kept and led to the first.
+
+    Raises:
+        Problem: the id is taken, the visit is no install or cancelled, or no kit is decided on.
+    """
+    try:
+        with transaction.atomic():
+            return _start(by, sent, booking, opening)
+    except IntegrityError:  # its twin was quicker
+        with transaction.atomic():
+            return _start(by, sent, booking, opening)
+
+
+def _start(by: Caller, sent: Sent, booking: Booking, opening: Opening) -> tuple[Install, bool]:
+    known = Install.objects.filter(pk=sent.id).first()
+    again = StartedAgain.objects.filter(pk=sent.id).first()
+    if known is not None or again is not None:
+        check_same(known or again, sent.digest, "install")
+        return known or again.install, False  # type: ignore[union-attr]
+    other = Install.objects.filter(booking=booking, opening=opening).first()
+    if other is not None:
+        StartedAgain.objects.create(
+            id=sent.id, install=other, body=sent.body, caller=by.key, digest=sent.digest
+        )
+        notice_record(by=by, type="install.started_again", about=other.number)
+        return other, False
+    _check_visit(booking)
+    sheet, size = _sheet_of(opening)
+    parsed = sheet.parsed()
+    install = Install.objects.create(
+        id=sent.id,
+        booking=booking,
+        opening=opening,
+        sheet=sheet,
+        size=size,
+        door=parsed.kind,
+        stops=stops_for(parsed, parsed.size(size)),
+        started_by=sent.said_by,
+        started_at=sent.taken_at,
+        app=sent.body.get("app", ""),
+        notes=sent.body.get("notes", ""),
+        caller=by.key,
+        digest=sent.digest,
+    )
+    changes = {"booking": [None, booking.number], "opening": [None, opening.number]}
+    notice_record(by=by, type="install.started", about=install.number, changes=changes)
+    return install, True
+
+
+def _check_visit(booking: Booking) -> None:
+    if booking.visit != Visit.INSTALL:
+        text = f"{booking.number} is a visit for {booking.get_visit_display().lower()}."
+        hint = "Name the booking of the install."
+        raise Problem("not_an_install", text, status=409, hint=hint, pointer="/booking")
+    if booking.state != State.BOOKED:
+        text = f"{booking.number} is {booking.state}."
+        hint = "Ask the office to book the visit."
+        raise Problem("booking_cancelled", text, status=409, hint=hint, pointer="/booking")
+
+
+def _sheet_of(opening: Opening) -> tuple[RuleSheet, str]:
+    """The sheet and size of the verdict that stands, else the newest sheet of the kit decided on."""
+    verdict = verdict_standing(opening=opening)
+    if verdict is not None:
+        return verdict.sheet, str(verdict.result.get("size") or "")
+    sheet = (
+        RuleSheet.objects.filter(kit_id=opening.kit_id).order_by("-number").first()
+        if opening.kit_id
+        else None
+    )
+    if sheet is None:
+        raise Problem(
+            "no_kit",
+            f"Nobody has decided which kit goes into {opening.number}.",
+            status=409,
+            hint="Ask for a verdict with its kit first.",
+            pointer="/opening",
+        )
+    return sheet, ""
+
+
+def record_receive(
+    *, by: Caller, install: Install, sent: Sent, kind: str, stop: str = ""
+) -> tuple[Record, bool]:
+    """Keep what was recorded; writes it, announces `install.stop_recorded`, and finishes the install
+    when that was the last thing wanting.
+
+    A record that comes before its turn is kept and told, never thrown away.
+
+    Raises:
+        Problem: the id is taken, there is no such stop, or a skip is not by a lead.
+    """
+    try:
+        with transaction.atomic():
+            return _record(by, install.pk, sent, kind, stop)
+    except IntegrityError:  # its twin was quicker
+        with transaction.atomic():
+            return _record(by, install.pk, sent, kind, stop)
+
+
+def _record(by: Caller, key: UUID, sent: Sent, kind: str, stop: str) -> tuple[Record, bool]:
+    install = Install.objects.select_for_update(no_key=True).get(pk=key)
+    known = Record.objects.filter(pk=sent.id).first()
+    if known is not None:
+        check_same(known, sent.digest, "record")
+        return known, False
+    if kind == Kind.SKIP:
+        check_lead(by, install)
+    judged = _judge(install, sent, kind, stop)
+    record = Record.objects.create(
+        id=sent.id,
+        install=install,
+        kind=kind,
+        stop=stop,
+        state=judged.state,
+        body=sent.body,
+        outcome=judged.as_json(),
+        said_by=sent.said_by,
+        author_id=by.member_id,
+        taken_at=sent.taken_at,
+        caller=by.key,
+        digest=sent.digest,
+    )
+    changes = {"kind": [None, kind], "stop": [None, stop], "state": [None, record.state]}
+    notice_record(
+        by=by,
+        type="install.stop_recorded",
+        about=install.number,
+        changes=changes,
+        reason=sent.body.get("reason", ""),
+    )
+    install_settle(by=by, install=install)
+    return record, True
+
+
+def check_lead(by: Caller, install: Install) -> None:
+    """Refuse a skip by anybody but a lead or the office.
+
+    Raises:
+        Problem: naming who may.
+    """
+    if by.role in {OFFICE, LEAD}:
+        return
+    places = install.booking.crew.places
+    leads = places.filter(member_id=by.member_id or 0, is_lead=True).exists()
+    if leads or Member.objects.filter(pk=by.member_id or 0, role=LEAD).exists():
+        return
+    raise Problem(
+        "lead_needed",
+        "Only a lead may let a stop be passed.",
+        status=403,
+        hint="Ask your lead; the stop waits.",
+        pointer="/kind",
+    )
+
+
+def stop_named(install: Install, key: str) -> dict[str, Any]:
+    """Find a stop of an install.
+
+    Raises:
+        Problem: there is none of this name; the hint lists them.
+    """
+    for one in install.stops:
+        if one["key"] == key:
+            return dict(one)
+    names = ", ".join(one["key"] for one in install.stops)
+    raise Problem(
+        "stop_unknown",
+        f"This install has no stop `{key}`.",
+        hint=f"Its stops: {names}.",
+        pointer="/stop",
+    )
+
+
+def _judge(install: Install, sent: Sent, kind: str, stop: str) -> Judged:
+    if kind in {Kind.STOP, Kind.SKIP, Kind.SAWN}:
+        told = stop_named(install, stop)
+        needs = {one["kind"] for one in told["needs"]}
+        if kind == Kind.SKIP:
+            return Judged(RecordState.SKIPPED)
+        if kind == Kind.SAWN:
+            return sawn_judge(install=install, stop=told, sawn=sent.body["sawn"])
+        if needs & {"mark", "handover"}:
+            return _settled_elsewhere(told)
+        known = known_of(install.opening)
+        body = {**sent.body, "said_by": sent.said_by}
+        return stop_judge(stop=told, body=body, readings=sent.readings, known=known)
+    if kind == Kind.FINISH:
+        wanting = still_open(walked_of(install))
+        return Judged(RecordState.HELD, do=said_open(wanting)) if wanting else Judged("done")
+    return Judged(RecordState.NOTED)
+
+
+def _settled_elsewhere(stop: Mapping[str, Any]) -> Judged:
+    """A record alone never releases a mark, nor stands for a handover."""
+    need = stop["needs"][0]["kind"]
+    do = "Ask for the saw mark." if need == "mark" else "Make the handover record."
+    return Judged(RecordState.NOTED, missing=[do], do=[do])
+
+
+def still_open(walked: list[Standing]) -> Standing | None:
+    """The first stop that keeps the install from being finished; the handover may come later."""
+    return first_open(walked, until=HANDED_OVER)
+
+
+def said_open(wanting: Standing | None) -> list[str]:
+    """Say which stop comes first and what would settle it."""
+    if wanting is None:
+        return []
+    return [f"First: {wanting.stop['title']}.", *wanting.wants]
+
+
+def install_settle(*, by: Caller, install: Install) -> None:
+    """Finish an install whose crew has said that it is done once nothing is wanting.
+
+    Writes finish, cure and earliest use; announces `install.finished` and `install.cured_at_known`.
+    """
+    if install.finished_at is not None:
+        return
+    finish = install.records.filter(kind=Kind.FINISH).order_by("taken_at", "pk").last()
+    if finish is None or still_open(walked_of(install)) is not None:
+        return
+    earliest, cure = cure_of(install=install, facts=facts_of(install), finished_at=finish.taken_at)
+    values = {"finished_at": finish.taken_at, "earliest_use": earliest, "cure": cure}
+    row_change(row=install, by=by, type="install.finished", values=values)
+    if earliest is not None:
+        at = {"earliest_use": [None, earliest.isoformat()], "says": [None, cure["do"]]}
+        notice_record(by=by, type="install.cured_at_known", about=install.number, changes=at)
+    job_follows(by=by, job=install.booking.job, action="install")
+
+
+@dataclass(frozen=True, slots=True)
+class InstallStanding:
+    """Where the installs of a job stand together."""
+
+    started: bool
+    open_stops: tuple[str, ...]
+    finished_at: datetime | None
+    earliest_use: datetime | None
+    cured_at: datetime | None
+
+
+def install_standing(*, job: Job) -> InstallStanding:
+    """Tell whether a job's installs were started, what is open, when they were finished and dry.
+
+    Finished and dry are told only when every opening of the job has an install that is.
+    """
+    installs = list(Install.objects.filter(booking__job=job))
+    last = {one.opening_id: one for one in installs}
+    wanted = set(job.openings.values_list("pk", flat=True))
+    done = bool(last) and wanted <= set(last)
+    ends = {
+        name: [getattr(one, name) for one in last.values()]
+        for name in ("finished_at", "earliest_use", "cured_at")
+    }
+    found: dict[str, datetime | None] = {
+        name: max(moments) if done and all(moments) else None for name, moments in ends.items()
+    }
+    open_stops = [
+        f"O-{one.opening_id:04d}: {wanting.stop['title']}"
+        for one in last.values()
+        if one.finished_at is None and (wanting := still_open(walked_of(one)))
+    ]
+    return InstallStanding(bool(installs), tuple(open_stops), **found)

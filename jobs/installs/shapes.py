@@ -1,0 +1,378 @@
+"""What shape have installs, records and saw marks on the wire?"""
+
+import re
+from typing import Any
+
+from drf_spectacular.utils import extend_schema_field
+from rest_framework import serializers
+
+from contractor.api.fields import LengthField, MomentField
+from contractor.api.numbers import NumberField
+from contractor.api.problems import FieldProblem
+from contractor.api.strict import StrictSerializer
+from jobs.bookings.models import Booking
+from jobs.installs.models import Install, Kind, Mark, Record
+from jobs.installs.order import SETTLED
+from jobs.installs.stand import walked_of
+from jobs.installs.stops import LEAK_RESULTS, YES
+from jobs.installs.told import stops_told, what_next
+from jobs.openings.models import Opening
+from jobs.surveys.services import photos_missing
+from jobs.surveys.shapes import LENGTH, ReadingSerializer, ToolSerializer
+from jobs.verdicts.shapes import ComputedSerializer, FindingSerializer
+
+DIGEST = re.compile(r"[0-9a-f]{64}")
+ENDS = ("left", "right", "both")
+
+
+def _choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
+    return serializers.ChoiceField(choices=[(one, one) for one in values], **kwargs)
+
+
+class DigestField(serializers.CharField):
+    """A photo's name: the SHA-256 of what was put."""
+
+    def to_internal_value(self, data: Any) -> str:
+        """Check that it is one."""
+        text: str = super().to_internal_value(data)
+        if not DIGEST.fullmatch(text):
+            hint = "Put the image to /api/v1/photos/{sha256}/ and name it here."
+            raise FieldProblem("not_a_digest", "A photo is named by its SHA-256.", hint)
+        return text
+
+
+class AsFixedSerializer(serializers.Serializer):
+    """The distance as it really is, read by one person."""
+
+    id = serializers.CharField(required=False, help_text="Made by the sender.")
+    value = serializers.CharField(help_text=LENGTH)
+    read_by = serializers.CharField(help_text="Two different people must have read it.")
+    taken_at = serializers.CharField(required=False, help_text="With offset.")
+    tool = ToolSerializer()
+
+
+@extend_schema_field(ReadingSerializer(many=True))
+class RowsField(serializers.JSONField):
+    """Readings, which the rules read themselves with every mistake at its pointer."""
+
+
+@extend_schema_field(AsFixedSerializer(many=True))
+class AsFixedField(serializers.JSONField):
+    """Readings as fixed, which the rules read themselves."""
+
+
+class StartSerializer(StrictSerializer):
+    """Start the install of one opening of a booked visit."""
+
+    booking = NumberField(letter="B", queryset=Booking.objects.select_related("job__site", "crew"))
+    opening = NumberField(
+        letter="O",
+        queryset=Opening.objects.select_related("job__site", "kit"),
+        required=False,
+        help_text="Which one; not needed when the job has one only.",
+    )
+    started_at = MomentField(help_text="With offset, by the clock on site.")
+    app = serializers.CharField(required=False, allow_blank=True, max_length=60)
+    notes = serializers.CharField(required=False, allow_blank=True, max_length=4000)
+
+
+class ValueSerializer(StrictSerializer):
+    """A length that was read, by its name at the stop, and the tool."""
+
+    name = serializers.CharField(max_length=40)
+    value = LengthField(help_text=LENGTH)
+    tool = ToolSerializer()
+
+
+class RecordInSerializer(StrictSerializer):
+    """What was recorded at a stop, with its own time; it may arrive late and in any order."""
+
+    install = serializers.UUIDField()
+    kind = serializers.ChoiceField(choices=Kind.choices)
+    stop = serializers.CharField(required=False, allow_blank=True, max_length=80)
+    taken_at = MomentField(help_text="When it was found or done, with offset.")
+    said_by = serializers.CharField(
+        required=False, max_length=120, help_text="Default: the caller."
+    )
+    second_person = serializers.CharField(required=False, allow_blank=True, max_length=120)
+    yes = serializers.MultipleChoiceField(
+        choices=list(YES.items()), required=False, help_text="What was looked at and is so."
+    )
+    found = _choice(("right", "not_right"), required=False)
+    readings = RowsField(required=False)
+    values = ValueSerializer(many=True, required=False)
+    result = _choice(LEAK_RESULTS, required=False)
+    sawn = LengthField(required=False, help_text="How long the part is as sawn. " + LENGTH)
+    photos = serializers.ListField(child=DigestField(), required=False, max_length=50)
+    sealant = serializers.CharField(
+        required=False, max_length=80, help_text="Which sealant the bead is of."
+    )
+    celsius = serializers.RegexField(r"^-?\d{1,2}(\.\d)?$", required=False)
+    humidity = serializers.RegexField(r"^\d{1,3}(\.\d)?$", required=False)
+    fixes = serializers.UUIDField(required=False, help_text="The snag that was put right.")
+    reason = serializers.CharField(required=False, allow_blank=True, max_length=300)
+    note = serializers.CharField(required=False, allow_blank=True, max_length=2000)
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        """Each kind names what it cannot do without."""
+        kind = attrs["kind"]
+        wanted = {
+            Kind.STOP: ("stop",),
+            Kind.SKIP: ("stop", "reason"),
+            Kind.SAWN: ("stop", "sawn"),
+            Kind.SNAG: ("note",),
+            Kind.SNAG_FIXED: ("fixes",),
+        }
+        for name in wanted.get(kind, ()):
+            if not attrs.get(name):
+                text = f"`{name}` is missing: a record of kind {kind} needs it."
+                raise serializers.ValidationError(
+                    {name: FieldProblem("required", text, f"Send `{name}`.").detail}
+                )
+        return attrs
+
+
+class MarkInSerializer(StrictSerializer):
+    """Ask where to saw: the part, and the distance as two people read it."""
+
+    install = serializers.UUIDField()
+    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: `head rail`.")
+    as_fixed = AsFixedField()
+    end = _choice(ENDS, required=False, help_text="Which end the crew means to saw.")
+    taken_at = MomentField(help_text="With offset.")
+    said_by = serializers.CharField(required=False, max_length=120)
+
+
+class StopNeedSerializer(serializers.Serializer):
+    """One thing to record at a stop."""
+
+    kind = serializers.CharField(
+        help_text="reading, yes, photo, second_person, value, result, mark or handover"
+    )
+    says = serializers.CharField(required=False)
+    name = serializers.CharField(required=False)
+    quantity = serializers.CharField(required=False)
+    side = serializers.CharField(required=False)
+    height = serializers.CharField(required=False)
+    part = serializers.CharField(required=False)
+    choices = serializers.ListField(child=serializers.CharField(), required=False)
+
+
+class StopSerializer(serializers.Serializer):
+    """A hold point: what to do and to record there, and where it stands."""
+
+    key = serializers.CharField()
+    title = serializers.CharField()
+    says = serializers.CharField()
+    needs = StopNeedSerializer(many=True)
+    state = serializers.CharField(help_text="open, done, held or skipped")
+    by = serializers.CharField(allow_blank=True)
+    at = serializers.DateTimeField(allow_null=True)
+    fact = serializers.CharField(allow_blank=True, help_text="Id of the record, mark or handover.")
+    do = serializers.ListField(child=serializers.CharField())
+    out_of_order = serializers.ListField(
+        child=serializers.CharField(), help_text="Ids of facts that came before their turn."
+    )
+
+
+class InstallSerializer(serializers.ModelSerializer):
+    """An install under way, with its stops and what is next."""
+
+    url = serializers.HyperlinkedIdentityField(view_name="install-detail")
+    booking = NumberField(letter="B", read_only=True)
+    opening = NumberField(letter="O", read_only=True)
+    job = serializers.SerializerMethodField()
+    sheet = serializers.CharField(source="sheet.key", read_only=True)
+    state = serializers.CharField(read_only=True, help_text="under_way, curing or cured")
+    next = serializers.SerializerMethodField(help_text="What is next, in one sentence.")
+    stops = serializers.SerializerMethodField()
+    snags = serializers.SerializerMethodField(help_text="What is still to be put right.")
+
+    class Meta:
+        model = Install
+        fields = [
+            "id",
+            "url",
+            "job",
+            "booking",
+            "opening",
+            "state",
+            "next",
+            "sheet",
+            "size",
+            "door",
+            "started_by",
+            "started_at",
+            "received_at",
+            "app",
+            "notes",
+            "finished_at",
+            "earliest_use",
+            "cure",
+            "cured_at",
+            "stops",
+            "snags",
+            "version",
+        ]
+
+    def get_job(self, install: Install) -> str:
+        """The job's number."""
+        return f"J-{install.booking.job_id:04d}"
+
+    def get_next(self, install: Install) -> str:
+        """What is next."""
+        return what_next(install, self._walked(install))
+
+    @extend_schema_field(StopSerializer(many=True))
+    def get_stops(self, install: Install) -> list[dict[str, Any]]:
+        """The stops in order."""
+        return stops_told(self._walked(install))
+
+    @extend_schema_field(serializers.ListField(child=serializers.DictField()))
+    def get_snags(self, install: Install) -> list[dict[str, Any]]:
+        """Snags that nobody has put right yet."""
+        fixed = {
+            one.body.get("fixes") for one in install.records.all() if one.kind == Kind.SNAG_FIXED
+        }
+        return [
+            {"id": str(one.pk), "note": one.body["note"], "said_by": one.said_by}
+            for one in install.records.all()
+            if one.kind == Kind.SNAG and str(one.pk) not in fixed
+        ]
+
+    def _walked(self, install: Install) -> Any:
+        """Walk the stops once for an answer."""
+        if getattr(install, "walked", None) is None:
+            install.walked = walked_of(install)  # type: ignore[attr-defined]
+        return install.walked  # type: ignore[attr-defined]
+
+
+class InstallRowSerializer(InstallSerializer):
+    """An install in a list."""
+
+    class Meta(InstallSerializer.Meta):
+        fields = [
+            one
+            for one in InstallSerializer.Meta.fields
+            if one not in {"stops", "snags", "next", "cure", "notes"}
+        ]
+
+
+class ComparedSerializer(serializers.Serializer):
+    """A reading on site held against the survey."""
+
+    quantity = serializers.CharField()
+    side = serializers.CharField()
+    height = serializers.CharField(allow_null=True)
+    read = serializers.CharField()
+    read_by = serializers.CharField()
+    surveyed = ComputedSerializer(allow_null=True)
+    apart = ComputedSerializer(allow_null=True)
+    within = ComputedSerializer(allow_null=True)
+    state = serializers.CharField(help_text="agrees, apart, not surveyed or disputed")
+    do = serializers.CharField()
+
+
+class OutcomeSerializer(serializers.Serializer):
+    """What a record does for its stop."""
+
+    missing = serializers.ListField(child=serializers.CharField())
+    compared = ComparedSerializer(many=True)
+    do = serializers.ListField(child=serializers.CharField())
+
+
+class RecordSerializer(serializers.ModelSerializer):
+    """A record as it is kept. `counts` is false when it came before its turn: it is kept and told."""
+
+    url = serializers.HyperlinkedIdentityField(view_name="install-record-detail")
+    install = serializers.UUIDField(source="install_id", read_only=True)
+    outcome = OutcomeSerializer(read_only=True)
+    counts = serializers.SerializerMethodField()
+    first = serializers.SerializerMethodField(
+        help_text="When it does not count: which stop comes first and what would settle it."
+    )
+    missing_photos = serializers.SerializerMethodField(help_text="Named but not here yet.")
+
+    class Meta:
+        model = Record
+        fields = [
+            "id",
+            "url",
+            "install",
+            "kind",
+            "stop",
+            "state",
+            "counts",
+            "first",
+            "outcome",
+            "body",
+            "missing_photos",
+            "said_by",
+            "taken_at",
+            "received_at",
+        ]
+
+    def get_counts(self, record: Record) -> bool:
+        """Whether it came in its turn."""
+        return not self.get_first(record)
+
+    def get_first(self, record: Record) -> str:
+        """Which stop comes first."""
+        key = str(record.pk)
+        walked = walked_of(record.install)
+        early = {one.key for own in walked for one in own.out_of_order}
+        if key not in early:
+            return ""
+        wanting = next(one for one in walked if one.state_at(record.taken_at) not in SETTLED)
+        return f"{wanting.stop['title']} comes first. {' '.join(wanting.wants)}"
+
+    @extend_schema_field(serializers.ListField(child=serializers.CharField()))
+    def get_missing_photos(self, record: Record) -> list[str]:
+        """Photos still to be put."""
+        return photos_missing(record.body.get("photos", []))
+
+
+class MarkSerializer(serializers.ModelSerializer):
+    """A saw mark: released with its length, or held with the reason and what to do."""
+
+    url = serializers.HyperlinkedIdentityField(view_name="mark-detail")
+    install = serializers.UUIDField(source="install_id", read_only=True)
+    verdict = serializers.UUIDField(source="verdict_id", read_only=True, allow_null=True)
+    mark = serializers.CharField(source="length", help_text="Empty when held.")
+    exact = ComputedSerializer(source="result.length", allow_null=True, read_only=True)
+    worked_out = ComputedSerializer(
+        source="result.worked_out", allow_null=True, read_only=True, help_text="No leave to saw."
+    )
+    saw = serializers.SerializerMethodField(help_text="Which end, and the side of the kerf.")
+    hold = serializers.ListField(source="result.hold", child=serializers.CharField())
+    rounded = serializers.CharField(source="result.rounded", read_only=True)
+    findings = FindingSerializer(source="result.findings", many=True, read_only=True)
+    cautions = serializers.ListField(source="result.cautions", child=serializers.CharField())
+    as_fixed = AsFixedSerializer(source="body.as_fixed", many=True, read_only=True)
+
+    class Meta:
+        model = Mark
+        fields = [
+            "id",
+            "url",
+            "install",
+            "part",
+            "state",
+            "mark",
+            "exact",
+            "worked_out",
+            "saw",
+            "hold",
+            "rounded",
+            "as_fixed",
+            "findings",
+            "cautions",
+            "verdict",
+            "said_by",
+            "taken_at",
+            "received_at",
+        ]
+
+    def get_saw(self, mark: Mark) -> str:
+        """How to saw; empty when held."""
+        return str(mark.result["saw"] or "")
