@@ -77,7 +77,11 @@ class Site:
 
     def distance(self, part: str) -> str:
         """The distance that the verdict foretells for a part."""
-        return str(next(one for one in self.verdict["result"]["cuts"] if one["part"] == part)["distance"]["inch"])
+        return str(
+            next(one for one in self.verdict["result"]["cuts"] if one["part"] == part)["distance"][
+                "inch"
+            ]
+        )
 
     def body(self, key: str, **changes: Any) -> dict[str, Any]:
         """What is recorded at a stop when all is right."""

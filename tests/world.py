@@ -32,6 +32,7 @@ from tests.factories import (
     survey_case,
     tablet_made,
 )
+from tests.installs import install_keys
 
 MORNING = datetime(2027, 3, 2, 14, tzinfo=UTC)
 
@@ -132,6 +133,7 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "site": world.job.site.number,
         "job": world.job.number,
         "booking": world.booking.number,
+        **install_keys(world.booking),
         "packet": world.packet.number,
         "reminder": str(world.booking.reminders.get().pk),
         "refused": str(refused.pk),

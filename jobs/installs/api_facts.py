@@ -31,6 +31,7 @@ from jobs.installs.shapes import (
     MarkInSerializer,
     MarkSerializer,
     RecordInSerializer,
+    RecordRowSerializer,
     RecordSerializer,
 )
 
@@ -81,6 +82,10 @@ class RecordView(FactView):
     desk = Desk(
         form=False, columns=("id", "install", "kind", "stop", "state", "said_by", "taken_at")
     )
+
+    def get_serializer_class(self) -> Any:
+        """Give lists the short shape."""
+        return RecordRowSerializer if self.action == "list" else RecordSerializer
 
     @extend_schema(
         request=RecordInSerializer,

@@ -120,6 +120,11 @@ def stop_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
     Raises:
         Problem: another stop comes first; it says which and what would settle it.
     """
+    if not any(value for name, value in values.items() if name != "stop"):
+        hint = "Say that all of it is so, or fill in what was found."
+        raise Problem(
+            "nothing_sent", "This form says nothing yet.", hint=hint, pointer="/all_right"
+        )
     walked = walked_of(install)
     key = values.pop("stop", "") or _next(walked)
     stop = stop_named(install, key)

@@ -332,6 +332,17 @@ class RecordSerializer(serializers.ModelSerializer):
         return photos_missing(record.body.get("photos", []))
 
 
+class RecordRowSerializer(RecordSerializer):
+    """A record in a list."""
+
+    class Meta(RecordSerializer.Meta):
+        fields = [
+            one
+            for one in RecordSerializer.Meta.fields
+            if one not in {"counts", "first", "missing_photos"}
+        ]
+
+
 class MarkSerializer(serializers.ModelSerializer):
     """A saw mark: released with its length, or held with the reason and what to do."""
 

@@ -30,6 +30,7 @@ from tests.factories import (
     survey_body,
     tablet_made,
 )
+from tests.installs import install_made, mark_made, record_made
 from tests.world import World, booked, make_world, routes
 
 FEW, MANY = 5, 50
@@ -59,6 +60,9 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
         by=SYSTEM, opening=w.job.openings.get(), sheet=sheet_find(name=w.keys["kit"])
     ),
     "booking": lambda w, c, n: one_booking(w, n),
+    "install": lambda w, c, n: install_made(booked(w.job, w.crew, day=n + 1)),
+    "install-record": lambda w, c, n: record_made(w.booking.installs.get()),
+    "mark": lambda w, c, n: mark_made(w.booking.installs.get()),
     "packet": lambda w, c, n: packet_ask(by=SYSTEM, job=w.job, booking=None, paper="a4"),
     "saw-plan": lambda w, c, n: saw_plan_asked(),
     "reminder": lambda w, c, n: one_booking(w, n),

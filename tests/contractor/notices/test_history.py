@@ -18,10 +18,12 @@ from tests.factories import (
     KitFactory,
     MemberFactory,
     SiteFactory,
+    fresh_uuid,
     sheet_body,
     survey_body,
 )
-from tests.world import World, jpeg, make_world, routes
+from tests.installs import all_skipped, mark_body
+from tests.world import World, address, booked, jpeg, make_world, routes
 
 ADDRESS = {"streetAddress": "4 Tern Ladder", "addressLocality": "Marrowgate"}
 OPENING = {"name": "Loft", "enclosure": "alcove", "stands_on": "curb"}
@@ -60,6 +62,44 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "booking.cancel": (lambda w: {"why": "sold elsewhere"}, "booking.cancelled"),
     "booking.confirm": (lambda w: _only_held(w), "booking.confirmed"),
     "booking.no_show": (lambda w: _long_ago(w), "booking.no_show"),
+    "install.create": (
+        lambda w: {
+            "booking": booked(w.job, w.crew, day=9).number,
+            "started_at": "2027-03-11T14:00:00Z",
+        },
+        "install.started",
+    ),
+    "install.update": (
+        lambda w: {
+            "booking": booked(w.job, w.crew, day=9).number,
+            "started_at": "2027-03-11T14:00:00Z",
+        },
+        "install.started",
+    ),
+    "install.stop": (lambda w: {"all_right": True}, "install.stop_recorded"),
+    "install.skip": (lambda w: {"reason": "seen in the yard"}, "install.stop_recorded"),
+    "install.snag": (lambda w: {"note": "a scratch"}, "install.stop_recorded"),
+    "install.finish": (lambda w: all_skipped(w.booking), "install.stop_recorded"),
+    "install.mark": (
+        lambda w: {
+            "part": "head rail",
+            "first_value": "58 in",
+            "first_by": "Hien Phan",
+            "second_value": "58 in",
+            "second_by": "Callum Reyes",
+        },
+        "mark.held",
+    ),
+    "install-record.update": (
+        lambda w: {
+            "install": w.keys["install"],
+            "kind": "snag",
+            "note": "a scratch",
+            "taken_at": "2027-03-11T14:00:00Z",
+        },
+        "install.stop_recorded",
+    ),
+    "mark.update": (lambda w: mark_body(w.booking.installs.get()), "mark.held"),
     "packet.create": (lambda w: {"job": w.job.number}, "packet.asked"),
     "packet.retry": (lambda w: _given_up(w), "packet.retried"),
     "packet.renew": (lambda w: _overtaken(w), "packet.renewed"),
@@ -113,6 +153,9 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
 KEPT_NOWHERE = {"check-fit.create", "check-length.create", "free-time.create"} | {
     f"check-{one.address}.create" for one in QUESTIONS
 }
+# What follows from a write by itself is told beside it.
+ALSO = {"install.finish": ["install.finished", "install.cured_at_known"]}
+IMAGES = {"photo.update": "image/jpeg"}
 
 
 def _only_held(world: World) -> dict[str, Any]:
@@ -150,13 +193,14 @@ def world(office: Caller, measurer: Caller) -> World:
     return make_world(measurer, [MemberFactory(role="lead"), MemberFactory()])
 
 
-def write(caller: Caller, world: World, route: str) -> Any:
+def write(caller: Caller, world: World, route: str, body: Any) -> Any:
     method, of_row = routes()[route]
-    body = WRITES[route][0](world)
-    if method == "put":
+    if route in IMAGES:
         digest, data = body
-        path = f"/api/v1/photos/{digest}/"
-        return caller.generic("PUT", path, data, content_type="image/jpeg")
+        path = address(*route.split("."), digest)
+        return caller.generic("PUT", path, data, content_type=IMAGES[route])
+    if method == "put":
+        return caller.put(address(*route.split("."), fresh_uuid()), body)
     if of_row:
         return getattr(caller, method)(world.path(route), body, seen="*")
     return getattr(caller, method)(world.path(route), body)
@@ -169,16 +213,18 @@ def test_every_write_of_the_router_is_tried_here() -> None:
 
 @pytest.mark.parametrize("route", WRITES)
 def test_a_write_leaves_exactly_one_notice(route: str, office: Caller, world: World) -> None:
+    body = WRITES[route][0](world)
     last = Notice.objects.order_by("-pk").values_list("pk", flat=True)[0]
-    answer = write(office, world, route)
+    answer = write(office, world, route, body)
     assert answer.status_code in {200, 201, 202}, answer.content
-    notice = Notice.objects.get(pk__gt=last)
+    notice, *also = Notice.objects.filter(pk__gt=last).order_by("pk")
+    assert [one.type for one in also] == ALSO.get(route, [])
     assert notice.type == WRITES[route][1]
     assert notice.noun == notice.type.partition(".")[0]
     assert (notice.caller, notice.caller_name) == (office.member.caller().key, "Imke Thorsby")
     told = answer.json()
     if notice.noun not in {"survey", "verdict", "photo"}:
-        assert notice.about == (told.get("id") or told["slug"])
+        assert notice.about == (told.get("install") or told.get("id") or told["slug"])
 
 
 def test_a_change_tells_old_and_new_and_why(office: Caller) -> None:
