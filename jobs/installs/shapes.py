@@ -10,6 +10,7 @@ from contractor.api.fields import LengthField, MomentField
 from contractor.api.numbers import NumberField
 from contractor.api.problems import FieldProblem
 from contractor.api.strict import StrictSerializer
+from fitcheck.checks.shapes import ComputedSerializer, FindingSerializer
 from jobs.bookings.models import Booking
 from jobs.installs.models import Install, Kind, Mark, Record
 from jobs.installs.order import SETTLED
@@ -19,7 +20,6 @@ from jobs.installs.told import stops_told, what_next
 from jobs.openings.models import Opening
 from jobs.surveys.services import photos_missing
 from jobs.surveys.shapes import LENGTH, ReadingSerializer, ToolSerializer
-from jobs.verdicts.shapes import ComputedSerializer, FindingSerializer
 
 DIGEST = re.compile(r"[0-9a-f]{64}")
 ENDS = ("left", "right", "both")
