@@ -12,6 +12,7 @@ from contractor.api.fields import LengthField
 from contractor.api.problems import FieldProblem, Problem
 from contractor.api.strict import StrictSerializer
 from fitcheck.rules import survey as words
+from fitcheck.rules.sawmark_read import ENDS
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
 from jobs.installs.services import said_open, still_open, stop_named
@@ -89,7 +90,7 @@ class DeskMarkSerializer(ToolFields):
     first_by = serializers.CharField(max_length=120)
     second_value = LengthField(help_text="Read by another person, without being told the first.")
     second_by = serializers.CharField(max_length=120)
-    end = _choice(("left", "right", "both"), required=False, help_text="Which end will be sawn.")
+    end = _choice(ENDS, required=False, help_text="Which end will be sawn.")
 
 
 def form_body(

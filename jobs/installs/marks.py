@@ -195,7 +195,7 @@ def _verdict_holds(install: Install, verdict: Verdict | None) -> list[str]:
 
 
 def _end_holds(rule: CutRule, end: str) -> list[str]:
-    if not end or rule.end == end or rule.end == "either":
+    if end in {"", "either", rule.end} or rule.end == "either":
         return []
     which = "both ends" if rule.end == "both" else f"the {rule.end} end"
     return [f"Do not saw: the sheet takes it off {which}, not off the {end} one."]

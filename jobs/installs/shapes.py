@@ -11,6 +11,7 @@ from contractor.api.numbers import NumberField
 from contractor.api.problems import FieldProblem
 from contractor.api.strict import StrictSerializer
 from fitcheck.checks.shapes import ComputedSerializer, FindingSerializer
+from fitcheck.rules.sawmark_read import ENDS
 from jobs.bookings.models import Booking
 from jobs.installs.models import Install, Kind, Mark, Record
 from jobs.installs.order import SETTLED
@@ -22,7 +23,6 @@ from jobs.surveys.services import photos_missing
 from jobs.surveys.shapes import LENGTH, ReadingSerializer, ToolSerializer
 
 DIGEST = re.compile(r"[0-9a-f]{64}")
-ENDS = ("left", "right", "both")
 
 
 def _choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
