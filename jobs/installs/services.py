@@ -289,12 +289,11 @@ def install_settle(*, by: Caller, install: Install) -> None:
 
 @dataclass(frozen=True, slots=True)
 class InstallStanding:
-    """Where the installs of a job stand together."""
+    """Where the installs of a job stand together; `cured_at` may still lie ahead."""
 
     started: bool
-    open_stops: tuple[str, ...]
+    open_hold_points: tuple[str, ...]
     finished_at: datetime | None
-    earliest_use: datetime | None
     cured_at: datetime | None
 
 
@@ -307,16 +306,20 @@ def install_standing(*, job: Job) -> InstallStanding:
     last = {one.opening_id: one for one in installs}
     wanted = set(job.openings.values_list("pk", flat=True))
     done = bool(last) and wanted <= set(last)
-    ends = {
-        name: [getattr(one, name) for one in last.values()]
-        for name in ("finished_at", "earliest_use", "cured_at")
-    }
-    found: dict[str, datetime | None] = {
-        name: max(moments) if done and all(moments) else None for name, moments in ends.items()
-    }
     open_stops = [
         f"O-{one.opening_id:04d}: {wanting.stop['title']}"
         for one in last.values()
         if one.finished_at is None and (wanting := still_open(walked_of(one)))
     ]
-    return InstallStanding(bool(installs), tuple(open_stops), **found)
+    return InstallStanding(
+        bool(installs),
+        tuple(open_stops),
+        _last_of([one.finished_at for one in last.values()] if done else []),
+        _last_of([one.earliest_use for one in last.values()] if done else []),
+    )
+
+
+def _last_of(moments: list[datetime | None]) -> datetime | None:
+    """The last of several moments; None while one of them is not known."""
+    known = [one for one in moments if one is not None]
+    return max(known) if known and len(known) == len(moments) else None
