@@ -7,6 +7,7 @@ from typing import Any
 
 from uuid_utils.compat import uuid7
 
+from contractor.people.models import Qualification
 from fitcheck.rules.length import length_parse
 from jobs.bookings.models import Booking
 from tests.clients import Caller
@@ -172,6 +173,7 @@ def site_of(
         change(case.body)
     answer = measurer.post("/api/v1/surveys/", case.body)
     assert answer.status_code == 201, answer.content
-    crew = CrewFactory(members=[tablet.member, MemberFactory(name=SECOND), MemberFactory()])
+    able = MemberFactory(name=SECOND, qualifications=list(Qualification.values))
+    crew = CrewFactory(members=[tablet.member, able, MemberFactory()])
     booking = booked(case.opening.job, crew)
     return Site(tablet, booking, answer.json()["verdict"], case.body)
