@@ -85,7 +85,9 @@ def lean_words(outline: Outline, side: str) -> str:
     return f"{way}: {both_units(lean.value)} over {lean.over}"
 
 
-def foot(times: int, measured: bool, inputs: Mapping[str, Any]) -> Iterator[str]:
+def foot(
+    times: int, measured: bool, inputs: Mapping[str, Any], adjusted: bool = False
+) -> Iterator[str]:
     """Yield the paragraphs under the picture: sill, other zones, scale."""
     sill = [
         f"{name} {both_units(reading.get('value'))}."
@@ -106,6 +108,7 @@ def foot(times: int, measured: bool, inputs: Mapping[str, Any]) -> Iterator[str]
         yield (
             f"Seen from outside, facing in. Heavy line: as read; {enlarged}. Dotted: plumb from "
             "the foot. Dashed: kit. Crossed circle: centre of stud or blocking."
+            + (" Dash and dot: the walls as all readings together give them." * adjusted)
         )
 
 

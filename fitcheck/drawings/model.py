@@ -11,7 +11,7 @@ from typing import Literal
 
 NM_PER_MM = 1_000_000
 Kind = Literal["heavy", "solid", "fine", "dashed", "dotted", "chain"]
-Along = Literal["level", "plumb"]
+Along = Literal["level", "plumb", "aligned"]
 Anchor = Literal["start", "middle", "end"]
 Fill = Literal["", "paper", "ink"]
 Layer = Literal[
@@ -54,13 +54,18 @@ def page(x: float, y: float) -> At:
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """Straight strokes from place to place."""
+    """Strokes from place to place; a bulge bends the stroke that begins at its place.
+
+    A bulge is the tangent of a quarter of the angle that the stroke turns leftward, none when
+    every stroke is straight.
+    """
 
     points: tuple[At, ...]
     layer: Layer
     kind: Kind = "solid"
     closed: bool = False
     fill: Fill = ""
+    bulges: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +119,8 @@ class Text:
 class Dimension:
     """A measure between two places: the value is the data's, the label its words.
 
-    The line runs `off` points beside the first place: above it when level, to its right when plumb.
+    The line runs `off` points beside the first place: above it when level, to its right when plumb,
+    to the left of the way from a to b when aligned.
     The label stands on the line where it has room; else, or when `label_at` says so, beside it.
     """
 

@@ -1,7 +1,7 @@
 """How is a drawing written as SVG, for the screen and for the packet?"""
 
 from collections.abc import Iterator
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
 from fitcheck.drawings.hatching import hatched
 from fitcheck.drawings.model import (
@@ -18,7 +18,18 @@ from fitcheck.drawings.model import (
     View,
 )
 from fitcheck.drawings.signs import LEADING, wide
-from fitcheck.drawings.svg import GREY, INK, SMALL, Point, frame, line, number, polygon, text
+from fitcheck.drawings.svg import (
+    GREY,
+    INK,
+    SMALL,
+    Point,
+    frame,
+    ground,
+    line,
+    number,
+    polygon,
+    text,
+)
 from fitcheck.drawings.svg import circle as ring
 
 STROKES: dict[Kind, str] = {
@@ -31,6 +42,7 @@ STROKES: dict[Kind, str] = {
 }
 FILLS = {"": "none", "paper": "#fff", "ink": INK}
 HEADS = 14.0  # what two arrow heads take of a dimension line
+FLAT = 1e-9
 
 
 def svg_write(drawing: Drawing) -> str:
@@ -64,12 +76,29 @@ def _style(kind: Kind, fill: str) -> str:
 
 def _path(view: View, path: Path) -> str:
     points = [view.place(at) for at in path.points]
+    if path.bulges:
+        return _bent(points, path)
     if len(points) == 2:
         return line(points[0], points[1], _style(path.kind, ""))
     if path.closed:
         return polygon(points, _style(path.kind, path.fill))
     walk = " ".join(f"{number(x)},{number(y)}" for x, y in points)
     return f'<polyline points="{walk}" {_style(path.kind, path.fill)}/>'
+
+
+def _bent(points: list[Point], path: Path) -> str:
+    """Write a path whose strokes bend; a bulge of b over a chord c has the radius c(1+bb)/4b."""
+    walk = [f"M {number(points[0][0])} {number(points[0][1])}"]
+    ends = [*points[1:], points[0]] if path.closed else points[1:]
+    for start, end, bulge in zip(points, ends, path.bulges, strict=False):
+        to = f"{number(end[0])} {number(end[1])}"
+        chord = hypot(end[0] - start[0], end[1] - start[1])
+        if abs(bulge) < FLAT or chord == 0:
+            walk.append(f"L {to}")
+            continue
+        radius = number(chord * (1 + bulge * bulge) / (4 * abs(bulge)))
+        walk.append(f"A {radius} {radius} 0 {int(abs(bulge) > 1)} {int(bulge < 0)} {to}")
+    return f'<path d="{" ".join(walk)}{" Z" * path.closed}" {_style(path.kind, path.fill)}/>'
 
 
 def _arc(view: View, arc: Arc) -> str:
@@ -102,7 +131,11 @@ def dimension_line(view: View, dim: Dimension) -> tuple[Point, Point]:
     (ax, ay), (bx, by) = view.place(dim.a), view.place(dim.b)
     if dim.along == "level":
         return (ax, ay - dim.off), (bx, ay - dim.off)
-    return (ax + dim.off, ay), (ax + dim.off, by)
+    if dim.along == "plumb":
+        return (ax + dim.off, ay), (ax + dim.off, by)
+    long = max(hypot(bx - ax, by - ay), 0.01)
+    out = (dim.off * (by - ay) / long, -dim.off * (bx - ax) / long)
+    return (ax + out[0], ay + out[1]), (bx + out[0], by + out[1])
 
 
 def dimension_words(view: View, dim: Dimension) -> list[tuple[float, float, str, str]]:
@@ -116,16 +149,21 @@ def dimension_words(view: View, dim: Dimension) -> list[tuple[float, float, str,
     first = y + 3 - (rows - 1) * step / 2
     if _has_room(dim, start, end):
         return [(x, first + i * step, words, "middle") for i, words in enumerate(dim.label)]
-    if dim.along == "level":
+    if _lies(start, end):
         x = max(start[0], end[0]) + 9
     return [
-        (x if dim.along == "level" else x + 5, first + i * step, words, "start")
+        (x if _lies(start, end) else x + 5, first + i * step, words, "start")
         for i, words in enumerate(dim.label)
     ]
 
 
+def _lies(start: Point, end: Point) -> bool:
+    """Tell whether a dimension's line is nearer to level than to plumb."""
+    return abs(end[0] - start[0]) >= abs(end[1] - start[1])
+
+
 def _has_room(dim: Dimension, start: Point, end: Point) -> bool:
-    if dim.along == "level":
+    if _lies(start, end):
         return abs(end[0] - start[0]) >= max(map(wide, dim.label)) + HEADS
     return abs(end[1] - start[1]) >= len(dim.label) * SMALL * LEADING + HEADS
 
@@ -137,9 +175,12 @@ def _dimension(view: View, dim: Dimension) -> Iterator[str]:
             yield line(foot, tip, _style("fine", ""))
     yield line(start, end, _style("fine", ""))
     yield from _heads(dim, start, end)
-    lined = dim.label_at is not None
-    for i, (x, y, words, anchor) in enumerate(dimension_words(view, dim)):
-        yield text(x, y, words, anchor=anchor, bold=i == 0, halo=not lined)
+    rows = dimension_words(view, dim)
+    if dim.label_at is None:  # one ground for all lines, so that none is struck through
+        longest = max(dim.label, key=len)
+        yield from (ground(x, y, longest, SMALL, anchor) for x, y, _, anchor in rows)
+    for i, (x, y, words, anchor) in enumerate(rows):
+        yield text(x, y, words, anchor=anchor, bold=i == 0)
 
 
 def _heads(dim: Dimension, start: Point, end: Point) -> Iterator[str]:

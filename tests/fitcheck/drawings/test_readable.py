@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import svg_hole_map
 from fitcheck.drawings.measures import length_nm
@@ -26,6 +27,7 @@ from tests.fitcheck.drawings.openings import (
 Inputs = dict[str, Any]
 Draw = Callable[[Inputs, Inputs], str]
 DRAWINGS: dict[str, Draw] = {
+    "elevation": svg_elevation,
     "plan": svg_plan,
     "section": svg_section,
     "left wall": partial(svg_hole_map, surface="left_wall"),
