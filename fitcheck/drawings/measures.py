@@ -6,7 +6,7 @@ from typing import Any
 from fitcheck.rules.length import NM_PER_INCH, LengthError, inch_text, length_parse, mm_text
 
 NM_PER_MM = 1_000_000
-FINEST = 10_000  # a hundredth of a millimetre [nm]
+HUNDREDTH, FOUR_DECIMALS = 10_000, 100  # of a millimetre [nm]
 
 
 def length_nm(value: Any) -> int | None:
@@ -68,9 +68,10 @@ def other_unit(entered: str, nm: int, mark: int = 32) -> str:
 def nearest_text(nm: int, unit: str, mark: int = 16) -> tuple[str, str]:
     """Return a length that the drawing worked out: the firm's unit first, both rounded down.
 
-    Millimetres are told to a hundredth; inches that are not exact to the mark say "about".
+    Millimetres of more than four decimals are told to a hundredth; inches that are not exact to
+    the mark say "about".
     """
-    mm = mm_text(nm // FINEST * FINEST)
+    mm = mm_text(nm if nm % FOUR_DECIMALS == 0 else nm // HUNDREDTH * HUNDREDTH)
     inch = inch_text(nm, mark)
     inch = inch if nm % (NM_PER_INCH // mark) == 0 else f"about {inch}"
     return (inch, mm) if unit == "inch" else (mm, inch)

@@ -1,0 +1,66 @@
+"""What is in an order of panels cut to size: the opening, the panes, who may have it cut?"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from fitcheck.rules.pane_outline import Pane, outlines
+from fitcheck.rules.pane_read import taken_from
+from fitcheck.rules.panel_order import OrderAsked, answer, order_read
+from fitcheck.rules.strict import Strict
+from fitcheck.rules.survey import House, house_read
+
+DRAFT = "DRAFT: NOT FOR CUTTING"
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """An order as it was asked, its panes worked out, and what the rules say of them."""
+
+    asked: OrderAsked
+    panes: tuple[Pane, ...]
+    house: House
+    state: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """Who asked for an order's drawing, and who has signed that it may be cut; nobody yet, a draft."""
+
+    number: str = ""
+    asked_by: str = ""
+    signed_by: str = ""
+    signed_at: str = ""
+    about: str = ""
+
+    @property
+    def words(self) -> str:
+        """Return what stands in the drawing itself."""
+        if not self.signed_by:
+            return DRAFT
+        return f"For the fabricator. Signed by {self.signed_by}, {self.signed_at}"
+
+
+def order_of(question: Mapping[str, object]) -> Order:
+    """Return an order with its panes, worked out as the rules answer it.
+
+    Raises:
+        InputErrors: the question is malformed; one entry per mistake.
+    """
+    told = answer(question)
+    own = Strict.open(question, tuple(question), "", [])
+    asked = order_read(own)
+    quads = outlines(asked.opening, asked.gaps, asked.dividers, asked.top_nm, square=asked.square)
+    panes = tuple(
+        Pane(
+            each.name,
+            quad,
+            asked.edition.thickness_nm,
+            *taken_from(quad, each.taken),
+            each.hardware_ug,
+        )
+        for each, quad in zip(asked.panels, quads, strict=True)
+    )
+    cautions = told["cautions"]
+    said = tuple(str(one) for one in cautions) if isinstance(cautions, list | tuple) else ()
+    return Order(asked, panes, house_read(own), str(told["state"]), said)
