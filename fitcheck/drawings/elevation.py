@@ -5,7 +5,7 @@ from typing import Any
 
 from fitcheck.drawings import captions
 from fitcheck.drawings.adjusted import Adjusted, adjusted_of
-from fitcheck.drawings.elevation_kit import gaps_said, kit_shapes
+from fitcheck.drawings.elevation_kit import kit_shapes, panels_said
 from fitcheck.drawings.elevation_view import STRIP, ElevationView
 from fitcheck.drawings.elevation_widths import width_shapes
 from fitcheck.drawings.hatching import family_of
@@ -188,7 +188,7 @@ def _words(
             y += 5
         lowest = max(lowest, y)
     sayings = [
-        *gaps_said(inputs, verdict_json),
+        *panels_said(verdict_json),
         *adjusted_said(adjusted),
         *captions.foot(view.times, bool(view.outline.widths), inputs, adjusted is not None),
     ]

@@ -1,11 +1,11 @@
-"""How does the kit stand in a front elevation: head rail, panels, and the gaps that are left?"""
+"""How does the kit stand in a front elevation: head rail, panels, what they weigh?"""
 
 from collections.abc import Mapping
 from typing import Any
 
-from fitcheck.drawings import captions, facts
+from fitcheck.drawings import captions
 from fitcheck.drawings.elevation_view import ElevationView
-from fitcheck.drawings.measures import length_mm, length_nm, nearest_text
+from fitcheck.drawings.measures import length_mm, length_nm
 from fitcheck.drawings.model import At, Shape, Text, nm
 from fitcheck.drawings.signs import box, note
 
@@ -62,25 +62,10 @@ def _low(view: ElevationView) -> float:
     return FOOT + LOW + 14
 
 
-def gaps_said(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> list[str]:
-    """Return panels too narrow to be named, and what is left between glass and opening by name."""
-    panels = verdict_json.get("panels") or []
+def panels_said(verdict_json: Mapping[str, Any]) -> list[str]:
+    """Return every panel by name, size and mass; gaps of a boxed kit are the kit's own."""
     said = "; ".join(
-        f"{p.get('name')} {p.get('width')} × {p.get('height')}, {p.get('mass')}" for p in panels
+        f"{p.get('name')} {p.get('width')} × {p.get('height')}, {p.get('mass')}"
+        for p in verdict_json.get("panels") or []
     )
-    lines = [f"Panels: {said}."] if said else []
-    return lines + _gaps(inputs, panels)
-
-
-def _gaps(inputs: Mapping[str, Any], panels: list[Mapping[str, Any]]) -> list[str]:
-    """Say what two shut panels overlap, or what is left beside them, over the least width read."""
-    widths = [w for p in panels if (w := length_nm(p.get("width"))) is not None]
-    readings = captions.of_quantity(inputs, "width")
-    read = [w for r in readings if (w := length_nm(r.get("value"))) is not None]
-    if not widths or not read:
-        return []
-    left = min(read) - sum(widths)
-    text = " · ".join(nearest_text(abs(left), facts.unit_of(inputs), facts.mark_of(inputs)))
-    if left < 0:
-        return [f"Panels together are {text} wider than the least width read: so far they overlap."]
-    return [f"Gaps beside and between the panels together: {text} at the least width read."]
+    return [f"Panels: {said}. Gaps and overlap: by the kit's sheet."] if said else []

@@ -86,7 +86,7 @@ class VerdictView(ListAndRead):
     """Frozen answers; a new one is asked for, an old one is never changed."""
 
     name = "Verdicts"
-    queryset = Verdict.objects.select_related("sheet__kit", "opening")
+    queryset = Verdict.objects.select_related("sheet__kit", "opening__job__site")
     serializer_class = VerdictToldSerializer
     roles = {
         "list": READERS,

@@ -166,7 +166,7 @@ def test_a_verdict_is_drawn_and_told_in_words_before_its_json(page: Client, offi
     case = survey_case("fails")
     verdict = office.post("/api/v1/surveys/", case.body).json()["verdict"]
     text = text_of(page.get(f"/api/v1/verdicts/{verdict['id']}/"))
-    assert text.count("<svg") == 8
+    assert text.count("<svg") == 9
     first = text.index('<span class="state fails">fails</span>')
     assert first < text.index("Findings</h2>") < text.index("as a program gets it (JSON)")
     assert "Cautions</h2>" in text

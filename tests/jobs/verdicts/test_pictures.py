@@ -15,6 +15,7 @@ TITLES = {
     "holes-right": "Hole map, right wall",
     "handing": "Panel handing",
     "cuts": "Cuts on their stock",
+    "way-in": "Way in",
 }
 
 
