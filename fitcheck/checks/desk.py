@@ -103,8 +103,9 @@ def _drilled(hole: Mapping[str, Any] | None) -> str:
 def _limit(one: Mapping[str, Any]) -> str:
     """Write a limit with its sense: `at most 5/16 in`."""
     limit = one["limit"]
-    text = limit["inch"] if isinstance(limit, Mapping) else str(limit)
-    return SENSES.get(one["sense"], "") + text
+    if isinstance(limit, Mapping):
+        return f"{SENSES.get(one['sense'], '')}{limit['inch']}"
+    return f"one of: {limit}" if one["sense"] == "one_of" else str(limit)
 
 
 def _source(source: Mapping[str, Any]) -> str:

@@ -3,54 +3,46 @@
 from collections.abc import Mapping
 from typing import Any
 
+from django.utils.html import format_html_join
+from django.utils.safestring import mark_safe
 from rest_framework import serializers
 
 from contractor.api.desk import Banner, Picture, Show, Table
 from contractor.api.desk_values import label, shown
-from fitcheck.checks.desk import FINDING_HEADS, WORST_FIRST, finding_row
+from fitcheck.checks.desk import FINDING_HEADS, finding_row
 from fitcheck.checks.question import Answer, Question
-from fitcheck.checks.shapes import STATES
+from fitcheck.checks.shapes import STATES, ComputedSerializer
+from fitcheck.checks.told import OWN_PLACE, Told, in_short, said, taken_apart, worst_first
 from fitcheck.drawings.margins import svg_margins
 
-ALWAYS_TOLD = frozenset({"findings", "cautions", "state", "summary"})
+BELOW = mark_safe("<br>")
 
 
 def told_in_tables(question: Question) -> frozenset[str]:
     """Name the members of an answer that stand in tables and need not be repeated as facts."""
-    lists = {
+    groups = (serializers.BaseSerializer, serializers.JSONField)
+    return OWN_PLACE | {
         name
         for name, field in question.tells().fields.items()
-        if isinstance(field, serializers.ListSerializer)
+        if isinstance(field, groups) and not isinstance(field, ComputedSerializer)
     }
-    return ALWAYS_TOLD | lists
 
 
-def answer_show(question: Question, told: Answer) -> Show:
+def answer_show(told: Answer) -> Show:
     """Show one answer."""
     pictures = []
     if told.get("findings"):
         pictures.append(Picture("How near each limit is", svg_margins(told)))
-    return Show(
-        _banners(told), pictures, [*_cautions(told), *_findings(told), *_lists(question, told)]
-    )
+    apart = taken_apart(told)
+    tables = [*_cautions(told), *_findings(told), *_groups(apart), *_lists(apart), *_source(told)]
+    return Show(_banners(told), pictures, tables)
 
 
 def _banners(told: Answer) -> list[Banner]:
-    state, said = told.get("state"), told.get("summary") or _first_to_do(told)
+    state, says = told.get("state"), in_short(told)
     if state is None:
-        return []
-    known = state in dict(STATES)
-    return [Banner(state if known else "", said or dict(STATES).get(state, str(state)))]
-
-
-def _first_to_do(told: Answer) -> str:
-    """What the worst finding asks for."""
-    findings = sorted(told.get("findings", []), key=_worst_first)
-    return str(findings[0]["do"]) if findings else str(told.get("do") or "")
-
-
-def _worst_first(finding: Mapping[str, Any]) -> int:
-    return WORST_FIRST.index(finding["state"])
+        return [Banner("unknown" if told.get("chance", "") is None else "", says)] if says else []
+    return [Banner(state if state in dict(STATES) else "", says or dict(STATES).get(state, ""))]
 
 
 def _cautions(told: Answer) -> list[Table]:
@@ -59,30 +51,37 @@ def _cautions(told: Answer) -> list[Table]:
 
 
 def _findings(told: Answer) -> list[Table]:
-    rows = [finding_row(one) for one in sorted(told.get("findings", []), key=_worst_first)]
+    rows = [finding_row(one) for one in worst_first(told)]
     return [Table("Findings", FINDING_HEADS, rows)] if rows else []
 
 
-def _lists(question: Question, told: Answer) -> list[Table]:
-    """Every other list of things as a table of the members that any of them fills."""
-    tables = []
-    for name in told:
-        if name in ALWAYS_TOLD or name not in told_in_tables(question):
-            continue
-        heads, rows = columns(told[name])
-        tables.append(Table(label(name), [label(one) for one in heads], rows, "None."))
-    return tables
-
-
-def columns(things: list[Mapping[str, Any]]) -> tuple[list[str], list[list[Any]]]:
-    """Give the members that any thing fills, and what each thing says of them."""
-    heads = [
-        name
-        for name in dict.fromkeys(key for one in things for key in one)
-        if name != "source" and any(one.get(name) not in (None, "", [], {}) for one in things)
+def _groups(apart: Told) -> list[Table]:
+    return [
+        Table(label(name), ("What", "Says"), [(what, _cell(what, value)) for what, value in rows])
+        for name, rows in apart.groups
     ]
-    return heads, [[_cell(one.get(name), name) for name in heads] for one in things]
 
 
-def _cell(value: Any, name: str) -> Any:
-    return "" if value in (None, "", [], {}) else shown(value, name)
+def _lists(apart: Told) -> list[Table]:
+    return [
+        Table(
+            label(name),
+            [label(one) for one in heads],
+            [[_cell(head, one) for head, one in zip(heads, row, strict=True)] for row in rows],
+        )
+        for name, heads, rows in apart.lists
+    ]
+
+
+def _source(told: Answer) -> list[Table]:
+    rows = [(said(told["source"]),)] if told.get("source") else []
+    return [Table("Source", ("By",), rows)] if rows else []
+
+
+def _cell(name: str, value: Any) -> Any:
+    """Plain texts with their links and signs; a list of things one below the other; else words."""
+    if isinstance(value, list) and value and isinstance(value[0], Mapping):
+        return format_html_join(BELOW, "{}", ((said(one),) for one in value))
+    if isinstance(value, Mapping | list):
+        return said(value)
+    return "" if value is None else shown(value, name.lower())

@@ -45,10 +45,10 @@ def svg_bars(bars: Sequence[Bar], title: str = "Bars of the saw plan") -> str:
 
 def _bar(bar: Bar, y: float, scale: float) -> tuple[list[str], float]:
     length = (length_mm(bar["length"]) or 0.0) * scale
-    kind = "offcut" if bar["kind"] == "offcut" else "bar"
+    kind = "offcut" if bar["kind"] == "offcut" else "new bar"
     head = [
         text(LEFT, y, f"{bar['number']}. {bar['profile']}", size=11, bold=True),
-        text(PAGE_WIDTH - 4, y, f"{kind} {bar['bar']} · {words(bar['length'])}", anchor="end"),
+        text(PAGE_WIDTH - 4, y, f"{kind}, {bar['bar']} · {words(bar['length'])}", anchor="end"),
     ]
     top = y + 7
     parts = [*head, rect(LEFT, top, length, DEEP, SOLID), *_trims(bar, top, scale, length)]

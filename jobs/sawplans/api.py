@@ -40,10 +40,11 @@ EXAMPLE: dict[str, Any] = {
 
 @extend_schema_view(list=extend_schema(responses=SawPlanRowSerializer(many=True)))
 class SawPlanView(ListAndRead, CreateOnce, PatchSeen):
-    """How a week's parts are sawn from the stock: 202 with a status to watch, then bars with their proof.
+    """How a week's parts are sawn from the bars: which part from which bar, what is left, what is proven.
 
     Lengths are predicted ones plus the sheet's allowance, released marks where there are any. A plan
-    releases no mark: each part is sawn to its own released mark.
+    releases no mark: each part is sawn to its own released mark. A worker lays the bars out; watch the
+    plan's state.
     """
 
     name = "Saw plans"
@@ -69,6 +70,15 @@ class SawPlanView(ListAndRead, CreateOnce, PatchSeen):
         hides=frozenset(
             {"state", "stage", "percent", "trouble", "pieces", "left_out", "result", "bars_url"}
         ),
+        words={
+            "week": ("Week", "Any day of the week whose installs are sawn for."),
+            "bar_length": ("Length of a new bar", "With its unit: 144 in, 3.6 m."),
+            "bar_cost": ("Cost of a new bar", "Left out: bars are counted, not their money."),
+            "saw": ("The saw", "Left out: as the firm has it."),
+            "trim": ("Trim at each end", "Of a new bar, its kerf included."),
+            "least_useful": ("Shortest offcut to keep", "With its unit."),
+            "convention": ("How kerfs are counted", "One between two parts, or one for each."),
+        },
         example=lambda: EXAMPLE,
         tasks=(
             Task(

@@ -4,12 +4,14 @@ from collections.abc import Mapping
 from datetime import datetime, timedelta
 from typing import Any
 
+from django.conf import settings
 from django.urls import reverse
 from django.utils import timezone
 
 from contractor.api.desk import Banner, Picture, Show, Table
 from contractor.api.desk_values import shown
 from fitcheck.drawings.bars import svg_bars
+from fitcheck.rules.length import computed, length_parse
 from jobs.sawplans.models import State
 
 WATCHED = timedelta(minutes=5)
@@ -66,12 +68,16 @@ def _pieces(row: Mapping[str, Any]) -> Table:
         [
             shown(one["job"]),
             shown(one["opening"]) if one["opening"] else "",
-            *(one["part"], one["profile"], one["count"], one["length"]),
-            f"{one['status']}: {one['because']}",
+            *(one["part"], one["profile"], one["count"], _both(one["length"])),
+            one["because"],
         ]
         for one in row["pieces"]
     ]
     return Table("Parts to saw", heads, rows)
+
+
+def _both(length: str) -> Any:
+    return shown(computed(length_parse(length).nm, "down", settings.INCH_MARK))
 
 
 def _left_out(row: Mapping[str, Any]) -> list[Table]:

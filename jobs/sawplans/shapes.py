@@ -104,7 +104,7 @@ def _piece(one: dict[str, Any]) -> dict[str, Any]:
 
 def _bar(number: int, one: dict[str, Any]) -> dict[str, Any]:
     named = {"name": f"{one.get('kind', 'bar')} {number}", "kind": "new", **one}
-    return {**named, **({"cost": f"{one['cost']:f}"} if "cost" in one else {})}
+    return {**named, **({"cost": f"{one['cost']:.2f}"} if "cost" in one else {})}
 
 
 PIECE = shape(

@@ -18,8 +18,8 @@ def stock_merged(
     """
     bars = [dict(one) for one in stock]
     if bar_length:
-        cost = {} if bar_cost is None else {"cost": f"{bar_cost:f}"}
-        bars.insert(0, {"name": f"bar {bar_length}", "kind": "new", "length": bar_length, **cost})
+        cost = {} if bar_cost is None else {"cost": f"{bar_cost:.2f}"}
+        bars.insert(0, {"name": "bought", "kind": "new", "length": bar_length, **cost})
     if not bars:
         raise Problem(
             "no_stock",

@@ -44,9 +44,7 @@ def test_a_listed_plan_is_answered_202_with_a_status_to_watch(office: Caller) ->
     told = office.get(reply["Location"]).data
     assert (told["state"], told["percent"], told["result"]) == ("wanted", 0, None)
     assert [one["profile"] for one in told["pieces"]] == ["head rail", "head rail", "threshold"]
-    assert told["stock"] == [
-        {"name": "bar 144 in", "kind": "new", "length": "144 in", "cost": "64.00"}
-    ]
+    assert told["stock"] == [{"name": "bought", "kind": "new", "length": "144 in", "cost": "64.00"}]
     assert_problem(office.get(f"{PLANS}{told['id']}/bars/"), 409, "plan_not_ready")
     assert Notice.objects.get(noun="saw_plan").about == told["id"]
 

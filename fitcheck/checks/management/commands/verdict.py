@@ -57,16 +57,7 @@ def inputs_of(name: str) -> dict[str, Any]:
     Raises:
         CommandError: no such file, no JSON, or no inputs in it; exits with 2.
     """
-    try:
-        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
-        data = json.loads(text)
-    except (OSError, UnicodeDecodeError) as error:
-        raise CommandError(f"{name} cannot be read: {error}", returncode=MALFORMED) from error
-    except json.JSONDecodeError as error:
-        where = f"line {error.lineno}, column {error.colno}"
-        raise CommandError(
-            f"{name} is no JSON: {error.msg} at {where}.", returncode=MALFORMED
-        ) from error
+    data = json_of(name)
     if not isinstance(data, dict) or not isinstance(data.get("inputs"), dict) or len(data) != 1:
         raise CommandError(
             f'{name} holds no inputs. Wanted: {{"inputs": {{"opening": …, "readings": …, "zones": …, '
@@ -75,3 +66,21 @@ def inputs_of(name: str) -> dict[str, Any]:
         )
     inputs: dict[str, Any] = data["inputs"]
     return inputs
+
+
+def json_of(name: str) -> Any:
+    """Read a file, or standard input, as JSON.
+
+    Raises:
+        CommandError: no such file, or no JSON in it; exits with 2.
+    """
+    try:
+        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
+        return json.loads(text)
+    except (OSError, UnicodeDecodeError) as error:
+        raise CommandError(f"{name} cannot be read: {error}", returncode=MALFORMED) from error
+    except json.JSONDecodeError as error:
+        where = f"line {error.lineno}, column {error.colno}"
+        raise CommandError(
+            f"{name} is no JSON: {error.msg} at {where}.", returncode=MALFORMED
+        ) from error
