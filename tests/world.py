@@ -16,6 +16,8 @@ from contractor.notices.models import Notice
 from contractor.people.models import Crew
 from jobs.bookings.models import Booking
 from jobs.bookings.services import booking_make
+from jobs.drawings.services import drawing_ask
+from jobs.drawings.shapes import ORDER
 from jobs.jobs.models import Job
 from jobs.packets.models import Packet, State
 from jobs.packets.services import packet_ask
@@ -86,7 +88,8 @@ def address(noun: str, action: str, key: str) -> str:
         for route in router.get_routes(viewset):
             if name == noun and action in router.get_method_map(viewset, route.mapping).values():
                 inner = route.url.replace("^{prefix}", prefix).replace("{trailing_slash}$", "/")
-                drawing = "{}" if key == "{}" else "elevation"  # one of a verdict's drawings
+                sheet = "elevation" if noun == "verdict" else "front"  # the name of one picture
+                drawing = "{}" if key == "{}" else sheet
                 inner = re.sub(r"\(\?P<name>[^)]*\)", drawing, inner)
                 return "/api/v1/" + inner.replace("{lookup}", key)
     raise AssertionError(f"no route {noun}.{action}")
@@ -105,6 +108,7 @@ def make_world(measurer: Caller, members: list[Any]) -> World:
     packet.file.save("paper.pdf", ContentFile(b"%PDF-1.7 invented"))
     world = World(crew, job, booking, packet, answer.json())
     world.keys = _keys(world, members[0]) | {
+        "drawing": _drawn(case.opening),
         "opening": case.opening.number,
         "kit": case.kit.slug,
         "sheet": f"{case.kit.slug}:1",
@@ -118,6 +122,14 @@ def _sawn() -> str:
     plan = saw_plan_asked()
     assert saw_plan_work(key=plan.pk)
     return plan.number
+
+
+def _drawn(opening: Any) -> str:
+    """Ask for a drawing of panels, already drawn; returns its number."""
+    drawing = drawing_ask(by=SYSTEM, opening=opening, what="panels", order=ORDER)
+    drawing.state = State.DONE
+    drawing.file.save("panels.dxf", ContentFile(b"0\nEOF\n"))
+    return drawing.number
 
 
 def _keys(world: World, member: Any) -> dict[str, str]:

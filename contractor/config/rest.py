@@ -58,6 +58,7 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "VerdictState": "jobs.verdicts.models.State",
         "BookingState": "jobs.bookings.models.State",
         "PacketState": "jobs.packets.models.State",
+        "DrawingState": "jobs.drawings.models.State",
         "PacketKind": "jobs.packets.models.Kind",
         "SawPlanState": "jobs.sawplans.models.State",
         "ReminderState": "jobs.reminders.models.State",

@@ -55,6 +55,7 @@ INSTALLED_APPS = [
     "jobs.installs",
     "jobs.handovers",
     "jobs.packets",
+    "jobs.drawings",
     "jobs.sawplans",
     "jobs.reminders",
 ]
@@ -153,6 +154,7 @@ CELERY_BEAT_SCHEDULE = {
     for name, task in {
         "bookings": "bookings.sweep",
         "packets": "packets.sweep",
+        "drawings": "drawings.sweep",
         "saw plans": "sawplans.sweep",
         "reminders": "reminders.sweep",
     }.items()
@@ -180,5 +182,6 @@ LOGGING = {
     "loggers": {
         "django.request": {"level": "ERROR"},
         "celery.worker.strategy": {"level": "WARNING"},
+        "ezdxf": {"level": "WARNING"},
     },
 }

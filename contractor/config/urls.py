@@ -23,6 +23,7 @@ from fitcheck.checks.questions import QUESTIONS
 from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
 from jobs.bookings.api_free import FreeView
+from jobs.drawings.api import DrawingView
 from jobs.installs.api import InstallView
 from jobs.installs.api_facts import MarkView, RecordView
 from jobs.jobs.api import JobView
@@ -67,6 +68,7 @@ router.register("installs", InstallView, "install")
 router.register("install-records", RecordView, "install-record")
 router.register("marks", MarkView, "mark")
 router.register("packets", PacketView, "packet")
+router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")
 router.register("reminders", ReminderView, "reminder")
 router.register("kits", KitView, "kit")

@@ -10,6 +10,8 @@ from django.test.utils import CaptureQueriesContext
 from contractor.api.callers import SYSTEM
 from contractor.notices.services import notice_record
 from fitcheck.kits.services import sheet_find, sheet_publish
+from jobs.drawings.services import drawing_ask
+from jobs.drawings.shapes import ORDER
 from jobs.packets.services import packet_ask
 from jobs.surveys.models import Refused
 from jobs.verdicts.services import verdict_give
@@ -63,6 +65,9 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
     "install": lambda w, c, n: install_made(booked(w.job, w.crew, day=n + 1)),
     "install-record": lambda w, c, n: record_made(w.booking.installs.get()),
     "mark": lambda w, c, n: mark_made(w.booking.installs.get()),
+    "drawing": lambda w, c, n: drawing_ask(
+        by=SYSTEM, opening=w.job.openings.get(), what="panels", order=ORDER
+    ),
     "packet": lambda w, c, n: packet_ask(by=SYSTEM, job=w.job, booking=None, paper="a4"),
     "saw-plan": lambda w, c, n: saw_plan_asked(),
     "reminder": lambda w, c, n: one_booking(w, n),

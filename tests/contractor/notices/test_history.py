@@ -9,6 +9,8 @@ from django.utils import timezone
 
 from contractor.notices.models import Notice
 from fitcheck.checks.questions import QUESTIONS
+from jobs.drawings.models import Drawing
+from jobs.drawings.shapes import ORDER
 from jobs.sawplans.models import SawPlan
 from tests.clients import Caller
 from tests.factories import (
@@ -17,6 +19,7 @@ from tests.factories import (
     JobFactory,
     KitFactory,
     MemberFactory,
+    OpeningFactory,
     SiteFactory,
     fresh_uuid,
     sheet_body,
@@ -100,6 +103,12 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
         "install.stop_recorded",
     ),
     "mark.update": (lambda w: mark_body(w.booking.installs.get()), "mark.held"),
+    "drawing.create": (
+        lambda w: {"opening": OpeningFactory().number, "what": "panels", "order": ORDER},
+        "drawing.asked",
+    ),
+    "drawing.retry": (lambda w: _not_drawn(w), "drawing.retried"),
+    "drawing.sign": (lambda w: {}, "drawing.signed"),
     "packet.create": (lambda w: {"job": w.job.number}, "packet.asked"),
     "packet.retry": (lambda w: _given_up(w), "packet.retried"),
     "packet.renew": (lambda w: _overtaken(w), "packet.renewed"),
@@ -169,6 +178,11 @@ def _long_ago(world: World) -> dict[str, Any]:
     world.booking.starts_at -= timedelta(days=900)
     world.booking.save()
     return {"why": "nobody opened"}
+
+
+def _not_drawn(world: World) -> dict[str, Any]:
+    Drawing.objects.update(state="failed")
+    return {}
 
 
 def _given_up(world: World) -> dict[str, Any]:
