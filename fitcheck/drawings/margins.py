@@ -23,6 +23,7 @@ from fitcheck.drawings.svg import (
 STATES = {"fits": "fits", "tight": "tight", "fails": "fails", "unknown": "unknown"}
 BAR_WIDTH, BAR_HEIGHT, SLIM_HEIGHT = 176.0, 34.0, 18.0
 POINTS_PER_MM = 2.4  # the same in every bar, so that margins can be compared by eye
+QUESTION = 212.0  # of the room to the bar, so that a wider face in somebody's browser still fits
 INSET = 40.0  # from the bar's end to the limit's stroke: room to draw a failure
 
 
@@ -67,13 +68,13 @@ def state_word(finding: Mapping[str, Any]) -> str:
 
 
 def _row(finding: Mapping[str, Any], y: float) -> tuple[list[str], float]:
-    question, after = paragraph(4, y, finding.get("question") or "?", 236)
+    question, after = paragraph(4, y, finding.get("question") or "?", QUESTION)
     state = str(finding.get("state"))
     word = [*_shape(state, 446, y - 1), text(458, y + 2, state_word(finding), size=10, bold=True)]
     if finding.get("margin"):
         word.append(text(438, y + 17, f"margin {words_short(finding['margin'])}"))
     bar = _bar(finding, 248, y - 11)
-    bottom = max(after, y + BAR_HEIGHT - 8)
+    bottom = max(after, y + BAR_HEIGHT - 8, _words_end(finding, y - 11))
     rule = line((4, bottom - 4), (PAGE_WIDTH - 4, bottom - 4), FINE)
     return [*question, *bar, *word, rule], bottom + 10
 
@@ -125,10 +126,19 @@ def _measured(at: float, x: float, axis: float) -> list[str]:
 
 
 def _no_bar(finding: Mapping[str, Any], x: float, y: float) -> list[str]:
+    return paragraph(x + 1, y + 9, _compared(finding), BAR_WIDTH - 14)[0]
+
+
+def _words_end(finding: Mapping[str, Any], y: float) -> float:
+    """Return how low a row's words reach when it has no bar."""
+    if _axis(finding, 0, y) is not None:
+        return y
+    return paragraph(0, y + 9, _compared(finding), BAR_WIDTH - 14)[1] + 4
+
+
+def _compared(finding: Mapping[str, Any]) -> str:
     read = words_short(finding.get("reading"))
-    asked = words_short(finding.get("limit"))
-    lines, _ = paragraph(x + 1, y + 9, f"read: {read}; asked: {asked}", BAR_WIDTH - 4)
-    return lines
+    return f"read: {read}; asked: {words_short(finding.get('limit'))}"
 
 
 def words_short(value: Any) -> str:

@@ -9,6 +9,7 @@ from fitcheck.drawings.order import Order, Release
 from fitcheck.drawings.signs import balloon, notes_down, stroke
 from fitcheck.drawings.svg import PAGE_WIDTH
 from fitcheck.drawings.write_svg import svg_write
+from fitcheck.rules.length import mm_text
 from fitcheck.rules.pane_geometry import Point, apart_nm
 from fitcheck.rules.pane_outline import EDGES, Pane
 from fitcheck.rules.quantity import kg_text
@@ -108,7 +109,7 @@ def _sayings(order: Order, unit: str) -> list[str]:
     panes = "; ".join(f"{i + 1} {_pane(p)}" for i, p in enumerate(order.panes))
     edges = ", ".join(f"{name} {told(apart_nm(*asked.opening.edge(name)))}" for name in EDGES)
     return [
-        f"Opening: {edges}; standard uncertainty {told(asked.u_nm)}.",
+        f"Opening: {edges}; standard uncertainty {mm_text(asked.u_nm)}.",
         f"Gaps: {', '.join(gaps)}.",
         f"Panels: {panes}.",
         f"The rules say of the whole order: {order.state}.",

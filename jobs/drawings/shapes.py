@@ -55,7 +55,9 @@ class AskDrawingSerializer(StrictSerializer):
     )
     what = serializers.ChoiceField(choices=What.choices)
     order = serializers.JSONField(
-        required=False, help_text="For `panels`: the question of the order of panels cut to size."
+        required=False,
+        initial=ORDER,
+        help_text="For `panels`: the question of the order of panels cut to size.",
     )
     format = serializers.ChoiceField(choices=[("dxf", "DXF, millimetres")], default="dxf")
 

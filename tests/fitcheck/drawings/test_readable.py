@@ -11,6 +11,7 @@ import pytest
 from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import svg_hole_map
+from fitcheck.drawings.margins import svg_margins
 from fitcheck.drawings.measures import length_nm
 from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
@@ -30,6 +31,7 @@ DRAWINGS: dict[str, Draw] = {
     "elevation": svg_elevation,
     "plan": svg_plan,
     "section": svg_section,
+    "margins": lambda inputs, verdict: svg_margins(verdict),
     "left wall": partial(svg_hole_map, surface="left_wall"),
     "right wall": partial(svg_hole_map, surface="right_wall"),
     "handing": svg_handing,
