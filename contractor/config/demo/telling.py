@@ -20,6 +20,7 @@ from contractor.config.demo.story import kits, story, today
 from contractor.config.demo.work import (
     booking_tell,
     customer_tell,
+    drawing_tell,
     job_tell,
     kit_tell,
     opening_tell,
@@ -58,6 +59,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
         survey_tell(told, rows[opening], earlier, first_day)
     _each(progress, "bookings", rows, lambda one: booking_tell(one, rows, office, first_day))
     saw_plan_tell(office, first_day)
+    drawing_tell(office)
     return rows
 
 

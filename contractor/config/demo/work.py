@@ -14,6 +14,9 @@ from fitcheck.kits.models import Kit
 from fitcheck.kits.services import kit_create, sheet_publish
 from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.services import booking_make
+from jobs.drawings.models import Drawing
+from jobs.drawings.services import drawing_ask
+from jobs.drawings.shapes import ORDER
 from jobs.jobs.models import Job
 from jobs.jobs.services import job_open
 from jobs.openings.models import Opening
@@ -162,3 +165,11 @@ def saw_plan_tell(office: Member, first_day: date) -> SawPlan | None:
         return None
     here = first.starts_at.astimezone(ZoneInfo(first.job.site.time_zone)).date()
     return saw_plan_ask(by=office.caller(), week=here, bar_length="144 in", bar_cost=Decimal(64))
+
+
+def drawing_tell(office: Member) -> Drawing | None:
+    """Ask once for an invented door cut to size; its draft waits for a second person's signature."""
+    opening = Opening.objects.filter(verdicts__isnull=False).order_by("pk").first()
+    if opening is None or Drawing.objects.exists():
+        return None
+    return drawing_ask(by=office.caller(), opening=opening, what="panels", order=ORDER)
