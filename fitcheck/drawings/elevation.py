@@ -17,7 +17,7 @@ from fitcheck.drawings.svg import PAGE_WIDTH, SMALL
 from fitcheck.drawings.write_svg import svg_write
 
 COLUMN = 118.0  # width of the words beside each wall
-WRAPPED = 0.92  # of it is used, so that a wider face in somebody's browser still fits
+WRAPPED = 0.86  # of it is used, so that a wider face in somebody's browser still fits
 LETTER_ROOM = 22.0  # a strip lower than this has its letter beside it
 
 

@@ -23,7 +23,11 @@ from fitcheck.drawings.svg import (
 STATES = {"fits": "fits", "tight": "tight", "fails": "fails", "unknown": "unknown"}
 BAR_WIDTH, BAR_HEIGHT, SLIM_HEIGHT = 176.0, 34.0, 18.0
 POINTS_PER_MM = 2.4  # the same in every bar, so that margins can be compared by eye
-QUESTION = 212.0  # of the room to the bar, so that a wider face in somebody's browser still fits
+QUESTION, BAR_AT, STATE_AT = (
+    190.0,
+    226.0,
+    408.0,
+)  # pt; wraps early for wide faces
 INSET = 40.0  # from the bar's end to the limit's stroke: room to draw a failure
 
 
@@ -70,10 +74,11 @@ def state_word(finding: Mapping[str, Any]) -> str:
 def _row(finding: Mapping[str, Any], y: float) -> tuple[list[str], float]:
     question, after = paragraph(4, y, finding.get("question") or "?", QUESTION)
     state = str(finding.get("state"))
-    word = [*_shape(state, 446, y - 1), text(458, y + 2, state_word(finding), size=10, bold=True)]
+    shape = _shape(state, STATE_AT + 8, y - 1)
+    word = [*shape, text(STATE_AT + 20, y + 2, state_word(finding), size=10, bold=True)]
     if finding.get("margin"):
-        word.append(text(438, y + 17, f"margin {words_short(finding['margin'])}"))
-    bar = _bar(finding, 248, y - 11)
+        word.append(text(STATE_AT, y + 17, f"margin {words_short(finding['margin'])}"))
+    bar = _bar(finding, BAR_AT, y - 11)
     bottom = max(after, y + BAR_HEIGHT - 8, _words_end(finding, y - 11))
     rule = line((4, bottom - 4), (PAGE_WIDTH - 4, bottom - 4), FINE)
     return [*question, *bar, *word, rule], bottom + 10

@@ -26,8 +26,8 @@ from fitcheck.drawings.write_svg import svg_write
 from fitcheck.rules.pane_geometry import Point, apart_nm
 from fitcheck.rules.pane_outline import Notch, Pane
 
-LEFT, TOP, WIDE, TALL, MOST_TALL = 104.0, 76.0, 190.0, 320.0, 560.0
-COLUMN, STEP, ROW = 398.0, SMALL * LEADING, 25.0
+LEFT, TOP, WIDE, TALL, MOST_TALL = 114.0, 76.0, 190.0, 320.0, 560.0
+COLUMN, STEP, ROW = 404.0, SMALL * LEADING, 25.0
 QUARTER = tan(3.141592653589793 / 8)  # the bulge of a quarter of a circle
 DRAFT_SIZE = 15.0
 

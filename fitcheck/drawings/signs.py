@@ -6,6 +6,7 @@ from fitcheck.drawings.model import Anchor, At, Circle, Kind, Layer, Path, Shape
 from fitcheck.drawings.svg import MEAN_LETTER, SMALL, lines_of
 
 LEADING = 1.22
+WRAPPED = 0.93  # of a paragraph's width is used, so that a wider face still fits
 
 
 def stroke(a: At, b: At, layer: Layer, kind: Kind = "solid") -> Path:
@@ -101,7 +102,7 @@ def notes_down(at: At, sayings: Sequence[str], width: float) -> tuple[list[Shape
     down = 0.0
     for words in sayings:
         if words:
-            more, high = note(at.moved(0, -down), words, width)
+            more, high = note(at.moved(0, -down), words, width * WRAPPED)
             shapes += more
             down += high + 2
     return shapes, down
