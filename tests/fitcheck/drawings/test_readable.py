@@ -15,6 +15,7 @@ from fitcheck.drawings.margins import svg_margins
 from fitcheck.drawings.measures import length_nm
 from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
+from fitcheck.rules.length import inch_text
 from tests.fitcheck.drawings.openings import (
     SVG,
     extremes,
@@ -83,16 +84,34 @@ def told_nm(value: Any) -> set[int]:
     return set() if found is None else {abs(found)}
 
 
-@pytest.mark.parametrize("name", ["plan", "section", "handing"])
-def test_every_length_in_it_is_the_datas_own(name: str, inputs: Inputs, verdict: Inputs) -> None:
+@pytest.mark.parametrize("name", ["elevation", "plan", "section", "handing", "margins"])
+@pytest.mark.parametrize("case", ["as read", "very narrow", "many studs"])
+def test_every_length_in_it_is_the_datas_own(
+    name: str, case: str, inputs: Inputs, verdict: Inputs
+) -> None:
+    read = extremes(inputs)[case]
+    svg = DRAWINGS[name](read, verdict)
+
+    assert foreign(svg, told_nm(read) | told_nm(verdict)) == set()
+    assert len(lengths_said(svg)) > 3
+
+
+def test_a_hole_map_says_only_the_datas_lengths_and_distances_to_a_zones_edges(
+    inputs: Inputs, verdict: Inputs
+) -> None:
     known = told_nm(inputs) | told_nm(verdict)
+    heights = {length_nm(f["height"]) or 0 for f in verdict["fixings"]}
+    edges = {0, length_nm("90 in") or 0}  # both walls' zones reach from the sill to 90 in
+    known |= {abs(edge - height) for edge in edges for height in heights}
 
-    foreign = {
-        t for t in lengths_said(DRAWINGS[name](inputs, verdict)) if length_nm(t) not in known
-    }
+    for name in ("left wall", "right wall"):
+        assert foreign(DRAWINGS[name](inputs, verdict), known) == set()
 
-    # What is written as "about … in" beside millimetres is nearest by rule, not the data's own.
-    assert foreign == set()
+
+def foreign(svg: str, known: set[int]) -> set[str]:
+    """Lengths in a drawing that are neither the data's own nor one of them in the other unit."""
+    twins = known | {length_nm(inch_text(nm, mark)) or 0 for nm in known for mark in (16, 32)}
+    return {text for text in lengths_said(svg) if abs(length_nm(text) or 0) not in twins}
 
 
 def test_a_hole_map_with_twenty_holes_keeps_every_one(inputs: Inputs, verdict: Inputs) -> None:
