@@ -1,7 +1,9 @@
 """How is a drawing written as SVG: escaped text, plain shapes, hatches, the named frame?"""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from html import escape
 from math import ceil
 
@@ -24,6 +26,17 @@ DASHED = f'stroke="{INK}" stroke-width="0.9" stroke-dasharray="6 3" fill="none"'
 DOTTED = f'stroke="{GREY}" stroke-width="0.7" stroke-dasharray="1 3" fill="none"'
 
 Point = tuple[float, float]
+_said: ContextVar[Callable[[str], str]] = ContextVar("said", default=str)
+
+
+@contextmanager
+def saying(said: Callable[[str], str]) -> Iterator[None]:
+    """Write the words of every drawing in the block as `said` gives them back."""
+    before = _said.set(said)
+    try:
+        yield
+    finally:
+        _said.reset(before)
 
 
 def number(value: float) -> str:
@@ -59,6 +72,7 @@ def text(
     halo: bool = False,
 ) -> str:
     """Return one selectable line of text; `halo` clears a white ground behind it."""
+    words = _said.get()(str(words))
     weight = ' font-weight="700"' if bold else ""
     line = (
         f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}" '
@@ -78,7 +92,7 @@ def lines_of(words: object, width: float, size: float = SMALL) -> list[str]:
     """Return the text broken into lines that fit a width; a word longer than a line is cut."""
     room = max(4, int(width / (size * MEAN_LETTER)))
     lines: list[str] = []
-    for word in TIED.sub(r"\1" + TIE, str(words)).replace("\n", " ").split(" "):
+    for word in TIED.sub(r"\1" + TIE, _said.get()(str(words))).replace("\n", " ").split(" "):
         pieces = [word[i : i + room] for i in range(0, len(word), room)]
         for piece in pieces:
             if lines and len(lines[-1]) + 1 + len(piece) <= room:

@@ -14,7 +14,7 @@ from fitcheck.kits.models import Kit, RuleSheet
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
-from jobs.packets.models import Kind, Packet
+from jobs.packets.models import Kind, Language, Packet
 from jobs.packets.work import claims_copy, work_copy
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import verdict_outdated, verdict_standing
@@ -51,6 +51,12 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
         **(_to_read(openings, job) if packet.kind == Kind.SURVEY else _to_work(openings, job)),
         "override": _override(booking),
     }
+
+
+def language_of(job: Job) -> str:
+    """Say in which of our languages the customer is written to; English when it is none of them."""
+    wanted = str(getattr(job.site.customer, "language", ""))
+    return wanted if wanted in Language.values else Language.ENGLISH.value
 
 
 def _to_read(openings: list[Opening], job: Job) -> dict[str, Any]:

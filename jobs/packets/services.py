@@ -23,7 +23,7 @@ from jobs.bookings.models import Booking
 from jobs.bookings.models import State as BookingState
 from jobs.jobs.models import Job
 from jobs.packets.age import ASKED_AGAIN, paper_overtaken
-from jobs.packets.data import packet_data
+from jobs.packets.data import language_of, packet_data
 from jobs.packets.models import PERCENT, Kind, Packet, Paper, Stage, State
 from jobs.packets.paper.render import packet_render
 
@@ -45,12 +45,13 @@ def packet_ask(
     booking: Booking | None,
     paper: str,
     kind: str = "",
-    language: str = "en",
+    language: str = "",
     outdated: bool = False,
 ) -> Packet:
     """Freeze a packet's data and ask for its paper; announces `packet.asked`, supersedes earlier ones.
 
-    `outdated` allows a verdict older than the last survey, which the paper then says on its face.
+    Without a `language` it is the customer's. `outdated` allows a verdict older than the last
+    survey, which the paper then says on its face.
 
     Raises:
         Problem: the job has no verdict yet or an outdated one, or the visit is cancelled.
@@ -61,7 +62,7 @@ def packet_ask(
         outdated=outdated,
         paper=paper,
         kind=kind or (booking.visit if booking else Kind.INSTALL.value),
-        language=language,
+        language=language or language_of(job),
         asked_by=by.name,
     )
     _supersede(by, packet)

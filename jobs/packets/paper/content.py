@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fitcheck.drawings.svg import saying
 from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.glyphs import printable
 from jobs.packets.paper.goods import goods_page
@@ -43,7 +44,7 @@ def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
         ValueError: there is no catalogue of the language.
     """
     language = str(data.get("language") or "en")
-    with speaking(language):
+    with speaking(language), saying(told):
         content = {**_head(data, qr), **_cover(data), **_body(data)}
         content |= {"language": language, "words": template_words()}
         cleaned: dict[str, Any] = _clean(content)

@@ -13,15 +13,17 @@ def care_page(opening: Json) -> dict[str, Any]:
     hours = (opening.get("verdict") or {}).get("cure_hours")
     return {
         "name": f"{opening.get('number')} {opening.get('name')}",
-        "cure": None if hours is None else cure_words(hours),
+        "cure": cure_words(hours),
         "first": first_shower(opening, hours),
         "warranty": _warranty(sheet.get("warranty")),
         "claim": claim_words(sheet.get("claim")),
     }
 
 
-def cure_words(hours: Any) -> str:
-    """Return how long the sealant cures, in hours and, from two days on, in days."""
+def cure_words(hours: Any) -> str | None:
+    """Return how long the sealant cures, in hours and, from two days on, in days; None if unknown."""
+    if hours is None:
+        return None
     text = str(hours)
     if text.isdecimal() and int(text) >= 48 and int(text) % 24 == 0:
         return say("{hours} hours ({days} days)", hours=text, days=int(text) // 24)

@@ -5,9 +5,14 @@ from typing import Any
 
 from fitcheck.drawings.cutbars import rounded, svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
+from fitcheck.drawings.handing import svg_handing
+from fitcheck.drawings.hole_map import surfaces_drilled, svg_hole_map
 from fitcheck.drawings.margins import svg_margin, svg_state
 from fitcheck.drawings.measures import length_nm
+from fitcheck.drawings.plan import svg_plan
+from fitcheck.drawings.section import svg_section
 from fitcheck.rules.length import mm_text
+from jobs.packets.paper.handing import cure_words
 from jobs.packets.paper.loading import total_ml
 from jobs.packets.paper.phrases import (
     Json,
@@ -45,6 +50,9 @@ def opening_page(opening: Json) -> Page:
         "rules_version": verdict.get("rules_version"),
         "digest": verdict.get("inputs_digest"),
         "elevation": svg_elevation(inputs, verdict),
+        "views": [svg_plan(inputs, verdict), svg_section(inputs, verdict)],
+        "hole_maps": [svg_hole_map(inputs, verdict, at) for at in surfaces_drilled(verdict)],
+        "handing": svg_handing(inputs, verdict) if verdict.get("panels") else None,
         "readings": [_reading(r) for r in inputs.get("readings") or []],
         "findings": [
             _finding(f) for f in worst_first(findings_alike(verdict.get("findings") or []))
@@ -57,7 +65,7 @@ def opening_page(opening: Json) -> Page:
         "steps": steps_for(inputs, verdict),
         "sealant": [_sealant(s) for s in verdict.get("sealant") or []],
         "sealant_total": total_ml(verdict.get("sealant") or []),
-        "cure": None if verdict.get("cure_hours") is None else str(verdict["cure_hours"]),
+        "cure": cure_words(verdict.get("cure_hours")),
         "cautions": [
             {"where": word(c.get("where") or "always"), "text": told(str(c.get("text")))}
             for c in verdict.get("cautions") or []

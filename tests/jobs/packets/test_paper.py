@@ -148,12 +148,12 @@ def test_every_finding_is_printed_with_its_question_state_and_trust(
 
 def test_no_length_is_printed_that_the_data_does_not_hold(packet: Packet, pdf: bytes) -> None:
     held = set(LENGTH.findall(json.dumps(packet, ensure_ascii=False)))
-    readings = packet["openings"][0]["inputs"]["readings"]
-    lengths = [r["value"] for r in readings] + [
-        packet["openings"][0]["inputs"]["sheet"]["rail_height"]
-    ]
-    for entered in lengths:
-        nm = length_parse(entered).nm
+    known = {length_parse(one).nm for one in held}
+    # A drawing says how far a hole is from the edges of its zone: the one sum it does.
+    holes = {length_parse(f["height"]).nm for f in packet["openings"][0]["verdict"]["fixings"]}
+    zones = packet["openings"][0]["inputs"]["zones"]
+    edges = {length_parse(z[at]).nm for z in zones for at in ("from_height", "to_height")}
+    for nm in known | {abs(edge - hole) for edge in edges for hole in holes}:
         held |= {mm_text(nm), inch_text(nm, 32)}
 
     assert sorted(set(LENGTH.findall(flat(pdf))) - held) == []
