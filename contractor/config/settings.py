@@ -131,6 +131,7 @@ FIRM = {
 }
 TRAVEL_PROVIDER = env.str("TRAVEL_PROVIDER", default="jobs.bookings.travel.great_circle_minutes")
 TRAVEL_SPEED_KMH = env.float("TRAVEL_SPEED_KMH", default=40)
+FONTS_DIR = env.str("FONTS_DIR", default="")
 INCH_MARK = env.int("INCH_MARK", default=16)
 FOLLOW_UP_DAYS = env.int("FOLLOW_UP_DAYS", default=14)
 RATE_LIMIT_PER_MINUTE = env.int("RATE_LIMIT_PER_MINUTE", default=600)
@@ -145,6 +146,7 @@ CELERY_TASK_TIME_LIMIT = 90
 CELERY_TASK_SOFT_TIME_LIMIT = 60
 CELERY_TASK_PUBLISH_RETRY = False
 CELERY_WORKER_PREFETCH_MULTIPLIER = 1
+CELERY_WORKER_MAX_MEMORY_PER_CHILD = 500_000  # kB; a child that grew beyond it is replaced
 CELERY_WORKER_CONCURRENCY = env.int("WORKER_CONCURRENCY", default=2)
 CELERY_TIMEZONE = "UTC"
 CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "beat-schedule")

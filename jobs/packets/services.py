@@ -10,6 +10,7 @@ import logging
 from datetime import datetime, timedelta
 from typing import Any
 
+from django.conf import settings
 from django.core.files.base import ContentFile
 from django.db import transaction
 from django.db.models import F, Q, QuerySet
@@ -217,7 +218,12 @@ def packet_set(*, key: int, now: datetime | None = None) -> bool:
     packet = Packet.objects.get(pk=key)
     try:
         paper: Any = packet.paper
-        pdf = packet_render(packet.data, paper=paper, tell=lambda stage: _reach(packet, stage))
+        pdf = packet_render(
+            packet.data,
+            paper=paper,
+            tell=lambda stage: _reach(packet, stage),
+            fonts=settings.FONTS_DIR,
+        )
         _reach(packet, Stage.STORING)
         return _finish(packet, pdf)
     except Lost:

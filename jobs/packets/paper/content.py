@@ -37,8 +37,10 @@ VISITS = noted(
 )
 
 
-def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
+def packet_content(data: Json, qr: str | None, fonts: str = "") -> dict[str, Any]:
     """Return everything that the template sets, with None for what nobody knows.
+
+    `fonts` is a folder with more fonts than the bundled ones, whose letters can be printed too.
 
     Raises:
         ValueError: there is no catalogue of the language.
@@ -47,7 +49,7 @@ def packet_content(data: Json, qr: str | None) -> dict[str, Any]:
     with speaking(language), saying(told):
         content = {**_head(data, qr), **_cover(data), **_body(data)}
         content |= {"language": language, "words": template_words()}
-        cleaned: dict[str, Any] = _clean(content)
+        cleaned: dict[str, Any] = _clean(content, fonts)
     return cleaned
 
 
@@ -102,13 +104,13 @@ def _body(data: Json) -> dict[str, Any]:
     }
 
 
-def _clean(value: Any) -> Any:
+def _clean(value: Any, fonts: str) -> Any:
     if isinstance(value, str):
-        return printable(value)
+        return printable(value, fonts)
     if isinstance(value, dict):
-        return {k: _clean(v) for k, v in value.items()}
+        return {k: _clean(v, fonts) for k, v in value.items()}
     if isinstance(value, list | tuple):
-        return [_clean(v) for v in value]
+        return [_clean(v, fonts) for v in value]
     return value
 
 

@@ -1,4 +1,4 @@
-"""Which characters can the bundled fonts print, and what is printed for those they cannot?"""
+"""Which characters can our fonts print, and what is printed for those they cannot?"""
 
 import struct
 import unicodedata
@@ -6,48 +6,75 @@ from functools import lru_cache
 from pathlib import Path
 
 FONTS = Path(__file__).parent / "fonts"
-FAMILIES = ("SourceSans3-Regular.ttf", "DejaVuSans.ttf", "NotoEmoji-Regular.ttf")
+DRAWN = ("*.ttf", "*.otf", "*.ttc")
 # Joiners and selectors shape their neighbours and have no picture of their own.
 PASSED = frozenset([0x09, 0x0A, 0x200B, 0x200C, 0x200D, 0x2060, 0xFE0E, 0xFE0F, 0x00AD])
 # Marks that turn the direction of text could make a note read as something it does not say.
 TURNING = frozenset([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C])
 
 
-def printable(text: str) -> str:
-    """Return the text with every unprintable character shown by its code, such as ‹U+0007›."""
-    return text.translate(SHOWN)
+def printable(text: str, folder: str = "") -> str:
+    """Return the text with every unprintable character shown by its code, such as ‹U+0007›.
+
+    `folder` holds more fonts than the bundled ones; empty for none.
+    """
+    return text.translate(_shown(folder))
 
 
 class _Shown(dict[int, str]):
     """Remembers what each character is printed as; a packet asks for the same few thousands."""
 
+    def __init__(self, folder: str) -> None:
+        super().__init__()
+        self.folder = folder
+
     def __missing__(self, code: int) -> str:
-        shown = chr(code) if code in PASSED or _plain(code) else f"‹U+{code:04X}›"
-        self[code] = shown
-        return shown
+        plain = code in PASSED or _plain(code, self.folder)
+        self[code] = chr(code) if plain else f"‹U+{code:04X}›"
+        return self[code]
 
 
-SHOWN = _Shown()
+@lru_cache(maxsize=2)
+def _shown(folder: str) -> _Shown:
+    return _Shown(folder)
 
 
-def _plain(code: int) -> bool:
+def _plain(code: int, folder: str) -> bool:
     if code in TURNING or unicodedata.category(chr(code)) in ("Cc", "Cs", "Co", "Cn"):
         return False
-    return code not in (0xFEFF, 0xFFFE) and code in covered()
+    return code not in (0xFEFF, 0xFFFE) and code in covered(folder)
 
 
-@lru_cache(maxsize=1)
-def covered() -> frozenset[int]:
-    """Return every code point that a bundled font has a glyph for."""
+def font_folders(folder: str) -> list[Path]:
+    """Return where fonts are: the bundled ones, then the folder that somebody has named.
+
+    Raises:
+        ValueError: the folder is not there.
+    """
+    if folder and not Path(folder).is_dir():
+        raise ValueError(f"FONTS_DIR is {folder!r}: there is no such folder")
+    return [FONTS, Path(folder)] if folder else [FONTS]
+
+
+@lru_cache(maxsize=2)
+def covered(folder: str = "") -> frozenset[int]:
+    """Return every code point that a bundled font, or one in the folder, has a glyph for."""
     points: set[int] = set()
-    for name in FAMILIES:
-        points |= _points_of((FONTS / name).read_bytes())
+    for place in font_folders(folder):
+        for path in sorted(one for kind in DRAWN for one in place.rglob(kind)):
+            points |= _points_in(path.read_bytes())
     return frozenset(points)
 
 
-def _points_of(font: bytes) -> set[int]:
+def _points_in(file: bytes) -> set[int]:
+    """Return the code points of a font, or of the first of a collection, whose fonts share them."""
+    start = struct.unpack_from(">I", file, 12)[0] if file[:4] == b"ttcf" else 0
+    return _points_of(file, start)
+
+
+def _points_of(font: bytes, at: int) -> set[int]:
     """Return the code points of one font's character map (OpenType `cmap`, formats 4 and 12)."""
-    start = _table_start(font, b"cmap")
+    start = _table_start(font, at, b"cmap")
     (count,) = struct.unpack_from(">H", font, start + 2)
     points: set[int] = set()
     for i in range(count):
@@ -56,10 +83,10 @@ def _points_of(font: bytes) -> set[int]:
     return points
 
 
-def _table_start(font: bytes, tag: bytes) -> int:
-    (tables,) = struct.unpack_from(">H", font, 4)
+def _table_start(font: bytes, at: int, tag: bytes) -> int:
+    (tables,) = struct.unpack_from(">H", font, at + 4)
     for i in range(tables):
-        name, _, offset, _ = struct.unpack_from(">4sIII", font, 12 + 16 * i)
+        name, _, offset, _ = struct.unpack_from(">4sIII", font, at + 12 + 16 * i)
         if name == tag:
             return int(offset)
     raise ValueError(f"the font has no {tag.decode()} table")

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 import segno
 
 from jobs.packets.paper.content import packet_content
-from jobs.packets.paper.glyphs import FONTS
+from jobs.packets.paper.glyphs import font_folders
 from jobs.packets.paper.words import TEMPLATE
 
 Paper = Literal["a4", "letter", "label"]
@@ -25,9 +25,15 @@ def untold(stage: str) -> None:
 
 
 def packet_render(
-    data: Mapping[str, Any], *, paper: Paper = "a4", tell: Callable[[str], None] = untold
+    data: Mapping[str, Any],
+    *,
+    paper: Paper = "a4",
+    tell: Callable[[str], None] = untold,
+    fonts: str = "",
 ) -> bytes:
     """Return the packet as a tagged PDF/UA-1; `tell` hears of each stage as it begins.
+
+    `fonts` is a folder with more fonts than the bundled ones, for letters that those lack.
 
     Run this in a worker's child process only: the compiler must never have run in a process
     that forks afterwards, because a forked child then hangs in its first compile.
@@ -39,21 +45,21 @@ def packet_render(
     if paper not in PAGE_SIZES:
         raise ValueError(f"paper is {paper!r}: send 'a4', 'letter' or 'label'")
     tell("drawing")
-    content = json.dumps(packet_content(data, _qr(str(data.get("code_url") or ""))))
+    content = json.dumps(packet_content(data, _qr(str(data.get("code_url") or "")), fonts))
     if len(content) > MOST_LETTERS:
         raise ValueError(f"the content has {len(content)} letters, more than {MOST_LETTERS}")
     made_at = made_moment(str(data.get("made_at")))
     tell("setting")
-    return _typeset(content, PAGE_SIZES[paper], made_at)
+    return _typeset(content, PAGE_SIZES[paper], made_at, fonts)
 
 
-def _typeset(content: str, paper: str, made_at: datetime) -> bytes:
+def _typeset(content: str, paper: str, made_at: datetime, fonts: str) -> bytes:
     import typst  # the web process imports this module and must not carry the compiler
 
     return typst.compile(
         str(TEMPLATE / "packet.typ"),
         root=str(TEMPLATE),
-        font_paths=_fonts(),
+        font_paths=_fonts(fonts),
         format="pdf",
         sys_inputs={"packet": content, "paper": paper, "most": str(MOST_PAGES)},
         pdf_standards=["ua-1"],
@@ -61,13 +67,18 @@ def _typeset(content: str, paper: str, made_at: datetime) -> bytes:
     )
 
 
-@lru_cache(maxsize=1)
-def _fonts() -> Any:
-    """Return the bundled faces only, read once: a machine's own fonts would change the paper."""
+@lru_cache(maxsize=2)
+def _fonts(folder: str) -> Any:
+    """Return the bundled faces and those of the folder, read once, and no others.
+
+    A machine's own fonts would change the paper.
+    """
     import typst  # as above
 
     return typst.Fonts(
-        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FONTS)]
+        include_system_fonts=False,
+        include_embedded_fonts=False,
+        font_paths=[str(one) for one in font_folders(folder)],
     )
 
 
