@@ -69,12 +69,14 @@ def closed_day_add(*, by: Caller, region: str, day: date, name: str) -> ClosedDa
     return row
 
 
+@transaction.atomic
 def closed_day_keep(*, by: Caller, row: ClosedDay) -> ClosedDay:
     """Decide that the region stays at home; announces `closed_day.kept`."""
     values = {"state": ClosedState.KEPT.value}
     return row_change(row=row, by=by, type="closed_day.kept", values=values)
 
 
+@transaction.atomic
 def closed_day_drop(*, by: Caller, row: ClosedDay) -> ClosedDay:
     """Decide that the region works on that day; announces `closed_day.dropped`."""
     values = {"state": ClosedState.DROPPED.value}

@@ -154,6 +154,14 @@ class CrewSerializer(StrictModelSerializer):
     def _kept(self, name: str, none: Any) -> Any:
         return getattr(self.instance, name) if self.instance is not None else none
 
+    def get_fields(self) -> dict[str, Any]:
+        """Fix a crew's short name and its people once it is formed."""
+        fields: dict[str, Any] = super().get_fields()
+        if isinstance(self.instance, Crew):
+            fields["id"].read_only = True
+            fields.pop("member_ids")
+        return fields
+
     def get_hands(self, crew: Crew) -> int:
         """Count without another query where the places are at hand."""
         return sum(place.member.is_active for place in crew.places.all())

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from fitcheck.drawings.svg import FINE, SOLID, frame, line, lines_of, rect, text
+from fitcheck.drawings.svg import DASHED, FINE, SOLID, frame, line, lines_of, rect, text
 
 STRIP_WIDTH = 760.0  # a span of hours in bold fits into a day
 CREW_COLUMN = 78.0
@@ -15,7 +15,9 @@ SHOWN_LINES = 4  # of a visit's label; the rest is in the description
 def svg_week(title: str, days: Sequence[str], rows: Sequence[Mapping[str, Any]]) -> str:
     """Return crews as rows, days as columns and visits as boxes with words.
 
-    Days are ISO dates, a visit's start and end ISO local times.
+    Days are ISO dates, a visit's start and end ISO local times; a visit that is only `held` has a
+    broken line, `drive` says how the crew gets to it. A row's `days` says what a day is beside its
+    visits: closed, or short of people.
     """
     column = (STRIP_WIDTH - CREW_COLUMN - 4) / max(1, len(days))
     parts = [text(4, 14, title, size=12, bold=True), *_heads(days, column)]
@@ -55,6 +57,9 @@ def _crew(
     bottom = y + 14 + len(names) * LINE
     for i, day in enumerate(days):
         top = y + 3
+        for words in lines_of((row.get("days") or {}).get(day, ""), column - 8):
+            parts.append(text(CREW_COLUMN + i * column + 5, top + 9, words))
+            top += LINE
         for visit in _on(row, day):
             box, top = _visit(visit, day, CREW_COLUMN + i * column + 2, top, column - 4)
             parts += box
@@ -78,7 +83,12 @@ def _visit(
     if len(lines) > SHOWN_LINES:
         lines = [*lines[: SHOWN_LINES - 1], lines[SHOWN_LINES - 1][:-1] + "…"]
     height = (len(lines) + 1) * LINE + 5
-    parts = [rect(x, y, width, height, SOLID), text(x + 3, y + 10, _hours(visit, day), bold=True)]
+    parts = []
+    if visit.get("drive") and str(visit.get("start"))[:10] == day:
+        parts.append(text(x + 3, y + 9, f"↓ {visit['drive']}"))
+        y += LINE + 2
+    edge = DASHED if visit.get("held") else SOLID
+    parts += [rect(x, y, width, height, edge), text(x + 3, y + 10, _hours(visit, day), bold=True)]
     parts += [text(x + 3, y + 10 + (i + 1) * LINE, words) for i, words in enumerate(lines)]
     return parts, y + height + 3
 

@@ -99,9 +99,11 @@ class _Looked:
     at_home: int = 0
     closed: set[str] = field(default_factory=set)
     short: int = 0
+    drive: int = 0
 
     def why(self, hours: float) -> str:
         told = [f"No gap of {hours:g} h and the drive on {_days(self.days)}"] if self.days else []
+        told += [f"The drive from where it starts takes {self.drive} min"] if self.drive else []
         told += [f"At home on {_days(self.at_home)}"] if self.at_home else []
         told += [f"Closed: {', '.join(sorted(self.closed))}"] if self.closed else []
         told += (
@@ -132,7 +134,7 @@ def free_find(question: Question) -> Answer:
             continue
         seen = looked[facts.crew.pk] = _Looked()
         gaps += _gaps(facts, standing, opens, closes, taken.get(facts.crew.pk, []), seen)
-    offers = _offers(question, standing, gaps, opens, closes)
+    offers = _offers(question, standing, gaps, opens, closes, looked)
     fit = {one.crew.pk for one in offers}
     hours = question.length.total_seconds() / 3600
     for crew in crews:
@@ -214,6 +216,7 @@ def _offers(
     gaps: Sequence[Gap],
     opens: datetime,
     closes: datetime,
+    looked: dict[int, _Looked],
 ) -> list[Offer]:
     here = site_place(question.job.site)
     travel = Travel()
@@ -229,6 +232,8 @@ def _offers(
         first = _quarter(max(gap.starts_at + timedelta(minutes=there), opens), up=True)
         latest = min(gap.ends_at - timedelta(minutes=back), closes) - question.length
         last = _quarter(latest, up=False)
+        if gap.before is None:
+            looked[gap.facts.crew.pk].drive = there
         added = there + back - travel.minutes(origin, onward)
         for start in sorted({first, last}) if first <= last else ():
             found.append(_offer(question, standing, gap, start, (there, back, added)))

@@ -1,6 +1,7 @@
 """Which crew is where in a week? The bookings that a caller may see, drawn as a strip."""
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
+from itertools import pairwise
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -10,7 +11,10 @@ from contractor.api.moments import of_our_age
 from contractor.api.problems import Problem
 from contractor.people.models import Crew
 from fitcheck.drawings.week import svg_week
-from jobs.bookings.models import Booking, State
+from jobs.bookings.asking import NEAR
+from jobs.bookings.crews import CrewFacts, facts_of
+from jobs.bookings.models import STANDING, Booking, State
+from jobs.bookings.travel import Travel, site_place
 
 
 def monday_of(text: str | None) -> datetime:
@@ -45,24 +49,52 @@ def week_strip(monday_text: str | None, bookings: Any) -> str:
     days = [(first + timedelta(days=n)).date().isoformat() for n in range(7)]
     lower, upper = (first + timedelta(days=n) for n in (-1, 8))
     zone = timezone.get_default_timezone()
-    found = bookings.filter(
-        state=State.BOOKED,
-        ends_at__gt=lower.replace(tzinfo=zone),
-        starts_at__lt=upper.replace(tzinfo=zone),
-    ).order_by("starts_at")
+    opens, closes = lower.replace(tzinfo=zone), upper.replace(tzinfo=zone)
+    found: dict[int, list[Booking]] = {}
+    standing = bookings.filter(state__in=STANDING, ends_at__gt=opens, starts_at__lt=closes)
+    for one in standing.order_by("starts_at"):
+        if not one.is_lapsed:
+            found.setdefault(one.crew_id, []).append(one)
+    facts = facts_of(Crew.objects.filter(is_active=True), opens, closes)
+    pairs = [pair for mine in found.values() for pair in pairwise(mine)]
+    travel = Travel().learn((site_place(a.job.site), site_place(b.job.site)) for a, b in pairs)
     rows = [
-        {"crew": crew.name, "visits": [_box(b) for b in found if b.crew_id == crew.pk]}
-        for crew in Crew.objects.filter(is_active=True)
+        {
+            "crew": one.crew.name,
+            "visits": _boxes(found.get(one.crew.pk, []), travel),
+            "days": {day: _of_the_day(one, date.fromisoformat(day)) for day in days},
+        }
+        for one in facts
     ]
     return svg_week(f"Week of {days[0]}", days, rows)
 
 
-def _box(booking: Booking) -> dict[str, str]:
+def _of_the_day(facts: CrewFacts, day: date) -> str:
+    """Say that a day is closed, or that somebody of the crew stays at home."""
+    if day in facts.closed:
+        return f"Closed: {facts.closed[day]}"
+    present = len(facts.present([day]))
+    return f"{present} of {len(facts.members)} there" if present < len(facts.members) else ""
+
+
+def _boxes(visits: list[Booking], travel: Travel) -> list[dict[str, Any]]:
+    boxes = [_box(one) for one in visits]
+    for before, one, box in zip(visits, visits[1:], boxes[1:], strict=False):
+        minutes = travel.minutes(site_place(before.job.site), site_place(one.job.site))
+        if minutes and one.starts_at - before.ends_at < NEAR:
+            box["drive"] = f"{minutes} min drive"
+    return boxes
+
+
+def _box(booking: Booking) -> dict[str, Any]:
     zone = ZoneInfo(booking.job.site.time_zone)
+    held = booking.state == State.HELD
     return {
+        "held": held,
         "start": booking.starts_at.astimezone(zone)
         .replace(tzinfo=None)
         .isoformat(timespec="minutes"),
         "end": booking.ends_at.astimezone(zone).replace(tzinfo=None).isoformat(timespec="minutes"),
-        "label": f"{booking.number} {booking.get_visit_display()} {booking.job.number}",
+        "label": f"{booking.number} {booking.get_visit_display()} {booking.job.number}"
+        + (", only held" if held else ""),
     }

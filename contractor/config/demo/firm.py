@@ -7,6 +7,7 @@ from django.utils import timezone
 from rest_framework.exceptions import AuthenticationFailed
 
 from contractor.api.callers import SYSTEM
+from contractor.config.demo.calendar import crew_facts
 from contractor.config.demo.kept import Kept
 from contractor.people.models import Crew, Integration, Member, Tablet
 from contractor.people.services import (
@@ -53,6 +54,7 @@ def crew_tell(told: dict[str, Any], rows: dict[str, Any]) -> Crew:
         name=told["name"],
         members=[rows[ref] for ref in told["members"]],
         lead=rows[told["lead"]],
+        **crew_facts(told),
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from uuid import NAMESPACE_URL, UUID, uuid5
 from zoneinfo import ZoneInfo
 
+from contractor.config.demo.calendar import working_day
 from jobs.bookings.times import EARLIER, moment_of_wall_time
 
 HERE = Path(__file__).parent
@@ -54,8 +55,8 @@ def moved_on(moment: str, zone_name: str, first_day: date) -> str:
 def visit_span(
     booking: dict[str, Any], zone_name: str, first_day: date
 ) -> tuple[datetime, datetime]:
-    """Find the moments at which a visit of the story starts and ends."""
-    day = first_day + timedelta(days=booking["days_from_now"])
+    """Find the moments at which a visit of the story starts and ends; its days are working days."""
+    day = working_day(first_day, booking["days_from_now"])
     wall = datetime.combine(day, time.fromisoformat(booking["wall_time"]))
     start = moment_of_wall_time(wall, zone_name, EARLIER, "/starts_at")
     return start, start + timedelta(hours=float(booking["hours"]))

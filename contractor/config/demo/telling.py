@@ -7,6 +7,7 @@ them and goes on with the first that is missing.
 from collections.abc import Callable
 from typing import Any
 
+from contractor.config.demo.calendar import calendar, day_off_tell, holidays_tell
 from contractor.config.demo.firm import (
     crew_tell,
     integration_tell,
@@ -48,7 +49,11 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
         kit_tell(one)
     _each(progress, "members", rows, lambda one: member_tell(one, kept))
     office: Member = rows["m-imke"]
+    for year in progress.over("holidays", [first_day.year, first_day.year + 1]):
+        holidays_tell(year)
     _each(progress, "crews", rows, lambda one: crew_tell(one, rows))
+    for one in progress.over("days off", calendar()["days_off"]):
+        day_off_tell(one, rows, office, first_day)
     _each(progress, "tablets", rows, lambda one: tablet_tell(one, rows, kept))
     _each(progress, "integrations", rows, lambda one: integration_tell(one, kept))
     _each(progress, "customers", rows, lambda one: customer_tell(one, office))
@@ -58,6 +63,8 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     for opening, told, earlier in progress.over("surveys", _surveys()):
         survey_tell(told, rows[opening], earlier, first_day)
     _each(progress, "bookings", rows, lambda one: booking_tell(one, rows, office, first_day))
+    for one in progress.over("visits", calendar()["visits"]):
+        rows[one["ref"]] = booking_tell(one, rows, office, first_day)
     saw_plan_tell(office, first_day)
     drawing_tell(office)
     return rows

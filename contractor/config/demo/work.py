@@ -5,7 +5,10 @@ from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.utils import timezone
+
 from contractor.api.callers import SYSTEM
+from contractor.config.demo.calendar import held_until, site_facts
 from contractor.config.demo.story import moved_on, survey_id, visit_span
 from contractor.customers.models import Customer, Site
 from contractor.customers.services import customer_create, site_create
@@ -13,7 +16,7 @@ from contractor.people.models import Member
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import kit_create, sheet_publish
 from jobs.bookings.models import Booking, State, Visit
-from jobs.bookings.services import booking_make
+from jobs.bookings.services import booking_make, booking_no_show
 from jobs.drawings.models import Drawing
 from jobs.drawings.services import drawing_ask
 from jobs.drawings.shapes import ORDER
@@ -80,6 +83,7 @@ def site_tell(told: dict[str, Any], rows: Rows, office: Member) -> Site:
         time_zone=told["time_zone"],
         access_notes=told["access_notes"],
         year_built=told["year_built"],
+        **site_facts(told["ref"]),
         **address,
         **way_in,
     )
@@ -135,15 +139,23 @@ def _body(told: dict[str, Any], opening: Opening, earlier: str, first_day: date)
 
 
 def booking_tell(told: dict[str, Any], rows: Rows, office: Member, first_day: date) -> Booking:
-    """Find or make a booking; the story has one visit of a kind per job, moved or cancelled or not."""
+    """Find or make a booking, by job, kind and note, moved or cancelled or not."""
     job: Job = rows[told["job"]]
-    found = Booking.objects.filter(job=job, visit=told["visit"]).first()
-    if found is not None:
-        return found
+    about = {"job": job, "visit": told["visit"], "notes": told["note"]}
+    made = Booking.objects.filter(**about).first() or _booked(told, rows, office, first_day)
+    begun = made.starts_at <= timezone.now()
+    if told.get("no_show") and made.state == State.BOOKED and begun:
+        booking_no_show(by=office.caller(), booking=made, why=told["no_show"])
+    return made
+
+
+def _booked(told: dict[str, Any], rows: Rows, office: Member, first_day: date) -> Booking:
+    job: Job = rows[told["job"]]
     start, end = visit_span(told, job.site.time_zone, first_day)
-    override = told["override"] or {"name": "", "reason": ""}
+    override = told.get("override") or {"name": "", "reason": ""}
     return booking_make(
         by=office.caller(),
+        held_until=held_until(told),
         job=job,
         crew=rows[told["crew"]],
         visit=told["visit"],

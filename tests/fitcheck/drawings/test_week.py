@@ -57,3 +57,19 @@ def test_hostile_labels_stay_words() -> None:
     words = placed(svg_week("<svg>", DAYS, rows))
 
     assert {"<b>", "<x/>&", "<svg>"} <= set(words)
+
+
+def test_a_hold_a_drive_and_a_closed_day_are_told() -> None:
+    held = visit("2026-11-23T10:00", "2026-11-23T12:00", "B-0007 only held")
+    row = {
+        "crew": "Heron",
+        "visits": [{**held, "held": True, "drive": "22 min drive"}],
+        "days": {"2026-11-25": "Closed: Pulling Day"},
+    }
+
+    words = placed(svg_week("Week 48", DAYS, [row]))
+
+    assert "↓ 22 min drive" in words
+    assert words["Closed: Pulling Day"] > words["Tue 24 Nov"]
+    plain = svg_week("Week 48", DAYS, [{**row, "visits": [held]}])
+    assert svg_week("Week 48", DAYS, [row]).count("dasharray") == plain.count("dasharray") + 1
