@@ -26,6 +26,7 @@ from contractor.people.models import (
 from contractor.people.tokens import token_make
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import sheet_publish
+from jobs.calendars.models import CalendarFeed
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.sawplans.models import SawPlan
@@ -156,6 +157,11 @@ def integration_made(**values: Any) -> tuple[Integration, str]:
     return _issued(
         Integration, {"name": "Planning board (invented)", "scopes": EVERY_SCOPE, **values}
     )
+
+
+def feed_made(crew: Crew, **values: Any) -> tuple[CalendarFeed, str]:
+    """Issue a crew's calendar; returns it and its secret."""
+    return _issued(CalendarFeed, {"name": "Visits", "crew": crew, **values})
 
 
 def _issued(kind: Any, values: dict[str, Any]) -> tuple[Any, str]:

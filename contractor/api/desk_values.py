@@ -14,6 +14,7 @@ ROOMS = {
     "B": "booking",
     "C": "customer",
     "CD": "closed-day",
+    "CF": "calendar",
     "DO": "day-off",
     "I": "integration",
     "J": "job",

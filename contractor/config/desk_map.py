@@ -72,6 +72,7 @@ GROUPS = (
             ("closed-day", "Closed days", "Days on which a region's crews do not work."),
             ("holiday", "Public holidays", "Propose a year's holidays as closed days."),
             ("tablet", "Tablets", "Tokens for the field, issued and revoked."),
+            ("calendar", "Calendars", "Secret addresses for the crews' own calendar programs."),
             ("integration", "Programs of others", "Tokens for scheduling tools."),
         ),
     ),

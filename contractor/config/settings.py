@@ -54,6 +54,7 @@ INSTALLED_APPS = [
     "jobs.bookings",
     "jobs.installs",
     "jobs.handovers",
+    "jobs.calendars",
     "jobs.packets",
     "jobs.drawings",
     "jobs.sawplans",

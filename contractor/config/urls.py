@@ -26,6 +26,7 @@ from jobs.bookings.api_free import FreeView
 from jobs.drawings.api import DrawingView
 from jobs.installs.api import InstallView
 from jobs.installs.api_facts import MarkView, RecordView
+from jobs.calendars.api import CalendarFeedView, calendar_file
 from jobs.jobs.api import JobView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
@@ -67,6 +68,7 @@ router.register("bookings", BookingView, "booking")
 router.register("installs", InstallView, "install")
 router.register("install-records", RecordView, "install-record")
 router.register("marks", MarkView, "mark")
+router.register("calendars", CalendarFeedView, "calendar")
 router.register("packets", PacketView, "packet")
 router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")
@@ -94,6 +96,7 @@ urlpatterns = [
     path("api/docs/", SpectacularSwaggerView.as_view(url_name="schema"), name="docs"),
     path("api/redoc/", SpectacularRedocView.as_view(url_name="schema"), name="redoc"),
     path("p/<str:code>", PaperAgeView.as_view({"get": "retrieve"}), name="paper-age"),
+    path("calendar/<str:secret>.ics", calendar_file, name="calendar-file"),
     path("login/", DeskLogin.as_view(), name="login"),
     path("logout/", LogoutView.as_view(), name="logout"),
     path("health/live", live, name="live"),

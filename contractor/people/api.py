@@ -222,10 +222,12 @@ class TokenView(ListAndRead, CreateOnce, PatchSeen):
         """Revoke the token at once, saying why."""
         body = RevokeSerializer(data=request.data)
         body.is_valid(raise_exception=True)
-        return self.act(
-            request,
-            lambda row: token_revoke(by=self.caller, row=row, why=body.validated_data["why"]),
-        )
+        why = body.validated_data["why"]
+        return self.act(request, lambda row: self.take_back(row, why))
+
+    def take_back(self, row: Any, why: str) -> Any:
+        """Call the service that revokes."""
+        return token_revoke(by=self.caller, row=row, why=why)
 
 
 class TabletView(TokenView):

@@ -9,11 +9,15 @@ from typing import Any
 from django.utils import timezone
 
 from contractor.api.callers import SYSTEM
+from contractor.config.demo.kept import Kept
 from contractor.people.absence import closed_day_keep, day_off_give, holidays_propose
 from contractor.people.hours import DAYS
 from contractor.people.models import ClosedDay, ClosedState, DayOff, Member
+from jobs.calendars.models import CalendarFeed
+from jobs.calendars.services import feed_find, feed_issue, feed_revoke
 
 FILE = Path(__file__).with_name("calendar.json")
+FEED_DAYS = 366
 COUNTRY, MOST_CLOSED = "US", 400
 
 
@@ -60,6 +64,21 @@ def day_off_tell(told: dict[str, Any], rows: dict[str, Any], office: Member, fir
     return DayOff.objects.filter(**own).first() or day_off_give(
         by=office.caller(), first_day=days[0], last_day=days[1], **own
     )
+
+
+def feed_tell(told: dict[str, Any], rows: dict[str, Any], kept: Kept) -> CalendarFeed:
+    """Find the calendar of the kept secret, or issue one and keep its secret."""
+    found = feed_find(secret=kept.token(told["ref"]), now=timezone.now())
+    if found is not None:
+        return found
+    for lost in CalendarFeed.objects.filter(name=told["name"], revoked_at=None):
+        feed_revoke(by=SYSTEM, feed=lost, why="Its address was lost; another was issued.")
+    expires = timezone.now() + timedelta(days=FEED_DAYS)
+    feed, secret = feed_issue(
+        by=SYSTEM, name=told["name"], crew=rows[told["crew"]], expires_at=expires
+    )
+    kept.token_keep(told["ref"], secret)
+    return feed
 
 
 def working_day(first: date, count: int) -> date:

@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from contractor.config.demo.calendar import calendar
 from contractor.config.demo.firm import SHOWN, name_of
 from contractor.config.demo.kept import Kept
 from contractor.config.demo.story import HERE, story
@@ -35,8 +36,9 @@ def tokens(kept: Kept) -> str:
     )
 
 
-def addresses(url: str) -> str:
+def addresses(url: str, kept: Kept) -> str:
     """Say where everything is."""
+    feed = calendar()["feeds"][0]
     return "\n".join(
         [
             "Addresses",
@@ -44,6 +46,7 @@ def addresses(url: str) -> str:
             f"  docs      {url}/api/docs/",
             f"  schema    {url}/api/schema/",
             f"  health    {url}/health/ready",
+            f"  calendar  {url}/calendar/{kept.token(feed['ref'])}.ics   ({feed['name']}, iCalendar)",
         ]
     )
 

@@ -7,7 +7,12 @@ them and goes on with the first that is missing.
 from collections.abc import Callable
 from typing import Any
 
-from contractor.config.demo.calendar import calendar, day_off_tell, holidays_tell
+from contractor.config.demo.calendar import (
+    calendar,
+    day_off_tell,
+    feed_tell,
+    holidays_tell,
+)
 from contractor.config.demo.firm import (
     crew_tell,
     integration_tell,
@@ -55,6 +60,8 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     for one in progress.over("days off", calendar()["days_off"]):
         day_off_tell(one, rows, office, first_day)
     _each(progress, "tablets", rows, lambda one: tablet_tell(one, rows, kept))
+    for one in progress.over("calendars", calendar()["feeds"]):
+        feed_tell(one, rows, kept)
     _each(progress, "integrations", rows, lambda one: integration_tell(one, kept))
     _each(progress, "customers", rows, lambda one: customer_tell(one, office))
     _each(progress, "sites", rows, lambda one: site_tell(one, rows, office))

@@ -148,6 +148,8 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "closed-day.keep": (lambda w: {}, "closed_day.kept"),
     "closed-day.drop": (lambda w: {}, "closed_day.dropped"),
     "holiday.create": (lambda w: {"region": "US-IL", "year": 2028}, "holiday.proposed"),
+    "calendar.create": (lambda w: {"name": "Heron", "crew": w.crew.slug}, "calendar.issued"),
+    "calendar.revoke": (lambda w: {"why": "phone lost"}, "calendar.revoked"),
     "tablet.create": (
         lambda w: {"name": "Grey", "holder": w.keys["member"]},
         "tablet.issued",

@@ -106,7 +106,7 @@ class Command(BaseCommand):
         logs = ", ".join(str(child.log) for child in children)
         self._tell(
             f"\n{story()['firm']['name']} is invented, and so is everything it holds.",
-            greeting.addresses(url),
+            greeting.addresses(url, kept),
             greeting.logins(kept),
             greeting.tokens(kept),
             greeting.trial(url, kept, rows),
