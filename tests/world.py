@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.core.files.base import ContentFile
 from PIL import Image
@@ -21,6 +22,8 @@ from jobs.drawings.shapes import ORDER
 from jobs.jobs.models import Job
 from jobs.packets.models import Packet, State
 from jobs.packets.services import packet_ask
+from jobs.plans.models import DayPlan
+from jobs.plans.services import plan_ask
 from jobs.sawplans.services import saw_plan_work
 from jobs.surveys.models import Refused
 from jobs.surveys.photos import photo_keep
@@ -45,6 +48,16 @@ def booked(job: Job, crew: Crew, *, day: int = 0, visit: str = "install") -> Boo
     start = MORNING + timedelta(days=day)
     span = {"starts_at": start, "ends_at": start + timedelta(hours=3)}
     return booking_make(by=SYSTEM, job=job, crew=crew, visit=visit, **span)
+
+
+def plan_made(booking: Booking) -> DayPlan:
+    """Propose to leave the day of a booking as it is."""
+    zone = ZoneInfo(booking.job.site.time_zone)
+    day = booking.starts_at.astimezone(zone).date()
+    plan = plan_ask(by=SYSTEM, day=day, crews=[booking.crew])
+    plan.state, plan.drive_before, plan.drive_after = "done", 0, 0
+    plan.save()
+    return plan
 
 
 def jpeg(color: str = "teal") -> tuple[str, bytes]:
@@ -148,6 +161,8 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "booking": world.booking.number,
         **install_keys(world.booking),
         "packet": world.packet.number,
+        "plan": plan_made(world.booking).number,
+        "plan_day": "2027-03-02",
         "reminder": str(world.booking.reminders.get().pk),
         "refused": str(refused.pk),
         "photo": digest,

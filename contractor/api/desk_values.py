@@ -16,6 +16,7 @@ ROOMS = {
     "CD": "closed-day",
     "CF": "calendar",
     "DO": "day-off",
+    "DP": "plan",
     "I": "integration",
     "J": "job",
     "M": "member",

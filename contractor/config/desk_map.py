@@ -31,6 +31,7 @@ GROUPS = (
             ("booking", "Book a visit", "The crews' week, booking, moving, cancelling."),
             ("free-time", "Find free time", "Which crew can come when, and why."),
             ("drawing", "Drawings", "Files for the fabricator, and signing for them."),
+            ("plan", "Replan a day", "A better order for a day's visits, to accept or decline."),
             ("packet", "Packets", "The paper for a visit, and how far it is."),
             ("saw-plan", "Saw plans", "How a week's parts are sawn from the bars."),
             ("reminder", "Reminders", "What customers will be told, and when."),

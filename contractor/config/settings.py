@@ -55,6 +55,7 @@ INSTALLED_APPS = [
     "jobs.installs",
     "jobs.handovers",
     "jobs.calendars",
+    "jobs.plans",
     "jobs.packets",
     "jobs.drawings",
     "jobs.sawplans",
@@ -158,6 +159,7 @@ CELERY_BEAT_SCHEDULE = {
         "bookings": "bookings.sweep",
         "packets": "packets.sweep",
         "drawings": "drawings.sweep",
+        "plans": "plans.sweep",
         "saw plans": "sawplans.sweep",
         "reminders": "reminders.sweep",
     }.items()

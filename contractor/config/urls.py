@@ -23,13 +23,14 @@ from fitcheck.checks.questions import QUESTIONS
 from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
 from jobs.bookings.api_free import FreeView
+from jobs.calendars.api import CalendarFeedView, calendar_file
 from jobs.drawings.api import DrawingView
 from jobs.installs.api import InstallView
 from jobs.installs.api_facts import MarkView, RecordView
-from jobs.calendars.api import CalendarFeedView, calendar_file
 from jobs.jobs.api import JobView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
+from jobs.plans.api import DayPlanView
 from jobs.reminders.api import ReminderView
 from jobs.sawplans.api import SawPlanView
 from jobs.surveys.api import PhotoView, RefusedView, SurveyView
@@ -69,6 +70,7 @@ router.register("installs", InstallView, "install")
 router.register("install-records", RecordView, "install-record")
 router.register("marks", MarkView, "mark")
 router.register("calendars", CalendarFeedView, "calendar")
+router.register("plans", DayPlanView, "plan")
 router.register("packets", PacketView, "packet")
 router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")

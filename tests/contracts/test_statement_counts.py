@@ -34,7 +34,7 @@ from tests.factories import (
     tablet_made,
 )
 from tests.installs import install_made, mark_made, record_made
-from tests.world import World, booked, make_world, routes
+from tests.world import World, booked, make_world, plan_made, routes
 
 FEW, MANY = 5, 50
 
@@ -69,6 +69,7 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
     "drawing": lambda w, c, n: drawing_ask(
         by=SYSTEM, opening=w.job.openings.get(), what="panels", order=ORDER
     ),
+    "plan": lambda w, c, n: plan_made(w.booking),
     "packet": lambda w, c, n: packet_ask(by=SYSTEM, job=w.job, booking=None, paper="a4"),
     "saw-plan": lambda w, c, n: saw_plan_asked(),
     "reminder": lambda w, c, n: one_booking(w, n),

@@ -13,7 +13,7 @@ from django.conf import settings
 from contractor.config.celery import app
 
 ROOT = Path(__file__).resolve().parents[2]
-HEAVY = ("typst", "ezdxf", "highspy")
+HEAVY = ("typst", "ezdxf", "highspy", "pyvrp", "matplotlib", "icalendar", "holidays")
 
 
 def woken() -> set[str]:

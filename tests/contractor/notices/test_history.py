@@ -11,6 +11,7 @@ from contractor.notices.models import Notice
 from fitcheck.checks.questions import QUESTIONS
 from jobs.drawings.models import Drawing
 from jobs.drawings.shapes import ORDER
+from jobs.plans.models import DayPlan
 from jobs.sawplans.models import SawPlan
 from tests.clients import Caller
 from tests.factories import (
@@ -114,6 +115,14 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "packet.renew": (lambda w: _overtaken(w), "packet.renewed"),
     "saw-plan.create": (lambda w: SAW_PLAN, "saw_plan.asked"),
     "saw-plan.retry": (lambda w: _plan_given_up(w), "saw_plan.retried"),
+    "plan.create": (lambda w: {"day": w.keys["plan_day"]}, "plan.asked"),
+    "plan.accept": (lambda w: {}, "plan.accepted"),
+    "plan.edit": (
+        lambda w: {"booking": w.booking.number, "local_start": "2027-03-02T10:00"},
+        "plan.edited",
+    ),
+    "plan.decline": (lambda w: {"why": "promised by phone"}, "plan.declined"),
+    "plan.retry": (lambda w: _day_plan_given_up(w), "plan.retried"),
     "kit.create": (
         lambda w: {"slug": "new-kit", "name": "New", "maker": "Invented"},
         "kit.added",
@@ -184,6 +193,10 @@ def _long_ago(world: World) -> dict[str, Any]:
 
 def _not_drawn(world: World) -> dict[str, Any]:
     Drawing.objects.update(state="failed")
+
+
+def _day_plan_given_up(world: World) -> dict[str, Any]:
+    DayPlan.objects.update(state="failed")
     return {}
 
 

@@ -1,0 +1,8 @@
+"""The plans room as an application."""
+
+from django.apps import AppConfig
+
+
+class PlansRoom(AppConfig):
+    name = "jobs.plans"
+    label = "plans"
