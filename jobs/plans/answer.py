@@ -22,7 +22,7 @@ def moves_of(asked: Shape, task: Task, zero: datetime, solved: Solved) -> list[S
     found: list[Shape] = []
     for at_van, (van, found_order) in enumerate(zip(asked["crews"], solved.routes, strict=True)):
         order = settled(task, at_van, found_order)
-        starts = timed(task, order)
+        starts = timed(task, at_van, order)
         if starts is None:
             return None
         for at, start in zip(order, starts, strict=True):

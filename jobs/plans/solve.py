@@ -172,16 +172,17 @@ def settled(task: Task, van: int, order: Sequence[int]) -> list[int]:
     promised = sorted(order, key=lambda i: (task.visits[i].wanted or 0, i))
     alone: list[list[int]] = [[] for _ in task.vans]
     ways = [driven(task, [*alone[:van], list(one), *alone[van + 1 :]]) for one in (promised, order)]
-    keeps = ways[0] <= ways[1] and timed(task, promised) is not None
+    keeps = ways[0] <= ways[1] and timed(task, van, promised) is not None
     return promised if keeps else list(order)
 
 
-def timed(task: Task, order: Sequence[int]) -> list[int] | None:
-    """Choose the starts of one route: as promised where that can be kept, else the nearest round time.
+def timed(task: Task, van: int, order: Sequence[int]) -> list[int] | None:
+    """Choose the starts of one van's route: as promised where that can be kept, else a round time near it.
 
     Returns:
         A start for each visit of the route; None when the order cannot be kept at all.
     """
+    home = task.vans[van]
     latest: list[int] = []
     for at in range(len(order) - 1, -1, -1):
         one = task.visits[order[at]]
@@ -189,6 +190,9 @@ def timed(task: Task, order: Sequence[int]) -> list[int] | None:
         if latest:
             following = task.visits[order[at + 1]]
             last = min(last, latest[-1] - task.drive[one.place][following.place] - one.length)
+        else:
+            back = task.drive[one.place][home.place] if task.commute else 0
+            last = min(last, home.closes - back - one.length)
         latest.append(last)
     starts: list[int] = []
     for at, last in enumerate(reversed(latest)):
@@ -197,6 +201,9 @@ def timed(task: Task, order: Sequence[int]) -> list[int] | None:
             before = task.visits[order[at - 1]]
             ready = starts[-1] + before.length + task.drive[before.place][one.place]
             first = max(first, ready)
+        else:
+            there = task.drive[home.place][one.place] if task.commute else 0
+            first = max(first, home.opens + there)
         if first > last:
             return None
         starts.append(_chosen(one, first, last))
@@ -205,5 +212,7 @@ def timed(task: Task, order: Sequence[int]) -> list[int] | None:
 
 def _chosen(visit: Visit, first: int, last: int) -> int:
     start = min(max(visit.wanted if visit.wanted is not None else first, first), last)
-    rounded = -(-start // SNAP) * SNAP
-    return start if start == visit.wanted or rounded > last else rounded
+    if start == visit.wanted:
+        return start
+    up, down = -(-start // SNAP) * SNAP, start // SNAP * SNAP
+    return up if up <= last else down if down >= first else start

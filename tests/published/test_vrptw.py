@@ -97,4 +97,4 @@ def test_routes_of_the_small_instance_can_be_timed() -> None:
     task = instance("R101-25.txt", 25, 8, 10)
     found = solve(task, seconds=0.3)
     assert found is not None
-    assert all(timed(task, order) is not None for order in found.routes)
+    assert all(timed(task, van, order) is not None for van, order in enumerate(found.routes))

@@ -15,6 +15,8 @@ from contractor.people.hours import DAYS
 from contractor.people.models import ClosedDay, ClosedState, DayOff, Member
 from jobs.calendars.models import CalendarFeed
 from jobs.calendars.services import feed_find, feed_issue, feed_revoke
+from jobs.plans.models import DayPlan
+from jobs.plans.services import plan_ask
 
 FILE = Path(__file__).with_name("calendar.json")
 FEED_DAYS = 366
@@ -79,6 +81,15 @@ def feed_tell(told: dict[str, Any], rows: dict[str, Any], kept: Kept) -> Calenda
     )
     kept.token_keep(told["ref"], secret)
     return feed
+
+
+def plan_tell(rows: dict[str, Any], office: Member, first: date) -> DayPlan | None:
+    """Ask once for a better order of the story's fullest day; a worker proposes it."""
+    if DayPlan.objects.exists():
+        return None
+    crews = [rows[ref] for ref in calendar()["crews"]]
+    day = working_day(first, calendar()["plan_day"])
+    return plan_ask(by=office.caller(), day=day, crews=crews, seconds=5)
 
 
 def working_day(first: date, count: int) -> date:

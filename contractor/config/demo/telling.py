@@ -12,6 +12,7 @@ from contractor.config.demo.calendar import (
     day_off_tell,
     feed_tell,
     holidays_tell,
+    plan_tell,
 )
 from contractor.config.demo.firm import (
     crew_tell,
@@ -72,6 +73,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     _each(progress, "bookings", rows, lambda one: booking_tell(one, rows, office, first_day))
     for one in progress.over("visits", calendar()["visits"]):
         rows[one["ref"]] = booking_tell(one, rows, office, first_day)
+    plan_tell(rows, office, first_day)
     saw_plan_tell(office, first_day)
     drawing_tell(office)
     return rows

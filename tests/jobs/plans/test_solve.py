@@ -58,11 +58,13 @@ def test_promised_times_are_kept_where_they_can_be(
     wanted: list[int | None], starts: list[int]
 ) -> None:
     visits = [Visit(1 + at, 10, 0, 500, BOTH, 0, one) for at, one in enumerate(wanted)]
-    assert timed(on_a_line(visits, [Van(0, 0, 600)]), [0, 1]) == starts
+    assert timed(on_a_line(visits, [Van(0, 0, 600)]), 0, [0, 1]) == starts
 
 
 def test_an_earlier_visit_makes_way_for_a_later_window() -> None:
     visits = [Visit(1, 10, 0, 500, BOTH, 0, 60), Visit(2, 10, 0, 40, BOTH, 0, 40)]
-    assert timed(on_a_line(visits, [Van(0, 0, 600)]), [0, 1]) == [29, 40]
+    assert timed(on_a_line(visits, [Van(0, 0, 600)]), 0, [0, 1]) == [25, 40]
+    shut = on_a_line(visits[:1], [Van(0, 0, 65)])
+    assert timed(shut, 0, [0]) == [50]  # home at 65, a minute's drive, ten minutes' work
     late = [Visit(1, 50, 0, 500, BOTH), visits[1]]
-    assert timed(on_a_line(late, [Van(0, 0, 600)]), [0, 1]) is None
+    assert timed(on_a_line(late, [Van(0, 0, 600)]), 0, [0, 1]) is None
