@@ -23,6 +23,7 @@ from contractor.people.models import Crew
 from fitcheck.rules.quantity import kg_text
 from jobs.bookings.free import Answer, Offer, Question, free_find
 from jobs.bookings.models import Visit
+from jobs.bookings.travel import site_place
 from jobs.jobs.models import Job
 
 MOST_DAYS, USUAL_DAYS = 92, 14
@@ -82,7 +83,8 @@ class OfferSerializer(serializers.Serializer):
     )
     hands = serializers.IntegerField(help_text="Who is there that day [persons].")
     rank = serializers.IntegerField(
-        help_text="Minutes added to the drive, 10 for each day waited, 15 for each hand to spare."
+        help_text="Minutes added to the drive, 10 for each day waited, 15 for each hand to spare, "
+        "60 when the drive is not known."
     )
     why = serializers.CharField()
 
@@ -101,6 +103,9 @@ class FreeAnswerSerializer(serializers.Serializer):
     visit = serializers.CharField()
     first_day = serializers.DateField()
     last_day = serializers.DateField()
+    place_known = serializers.BooleanField(
+        help_text="Whether the site has a latitude and longitude to reckon drives from."
+    )
     hands_needed = serializers.IntegerField()
     qualifications_needed = serializers.ListField(child=serializers.CharField())
     panels = serializers.CharField(help_text="Their mass together.")
@@ -161,6 +166,8 @@ class FreeView(Room):
             Banner(one["state"], f"{one['says']} Booking needs somebody who answers for it.")
             for one in row["against"]
         ]
+        if not row["place_known"]:
+            banners.append(Banner("unknown", "The site has no latitude and longitude: no drives."))
         heads = ("When, at the site", "Crew", "Drive there / on", "Added", "Why", "Book", "Hold")
         lines = [_line(row, one, self.request) for one in row["offers"]]
         refused = [(shown(one["crew"], "crew"), one["why"]) for one in row["refused"]]
@@ -181,6 +188,7 @@ def _told(question: Question, answer: Answer) -> Shape:
         "visit": question.visit,
         "first_day": question.first_day.isoformat(),
         "last_day": question.last_day.isoformat(),
+        "place_known": site_place(site) is not None,
         "hands_needed": standing.hands,
         "qualifications_needed": sorted(standing.qualifications),
         "panels": kg_text(standing.mass_ug),

@@ -1,7 +1,8 @@
 """When could a crew come? Every gap in the crews' days that takes the visit and the drive, best first.
 
 An offer is ranked by minutes: what the visit adds to the day's driving, WAIT for each day that the
-customer waits, SPARE for each hand more than the visit needs. All three are house settings. The
+customer waits, SPARE for each hand more than the visit needs, BLIND when a place and so the drive is
+not known. These are house settings. The
 first and the last start of each gap are offered, on quarter hours.
 """
 
@@ -23,9 +24,9 @@ from jobs.bookings.standing import Standing, standing_of
 from jobs.bookings.travel import Place, Travel, site_place
 from jobs.jobs.models import Job
 
-WAIT, SPARE = 10, 15  # minutes
+WAIT, SPARE, BLIND = 10, 15, 60  # minutes
 QUARTER = 15 * 60
-MOST_OFFERS = 30
+MOST_OFFERS = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +235,8 @@ def _offers(
         last = _quarter(latest, up=False)
         if gap.before is None:
             looked[gap.facts.crew.pk].drive = there
-        added = there + back - travel.minutes(origin, onward)
+        known = None not in (origin, here, onward)
+        added = there + back - (travel.minutes(origin, onward) if known else 0)
         for start in sorted({first, last}) if first <= last else ():
             found.append(_offer(question, standing, gap, start, (there, back, added)))
     return sorted(found, key=lambda one: (one.cost, one.starts_at, one.crew.slug))
@@ -248,6 +250,7 @@ def _offer(
     zone = ZoneInfo(question.job.site.time_zone)
     waited = max(0, (start.astimezone(zone).date() - question.first_day).days)
     cost = added + WAIT * waited + SPARE * (len(present) - standing.hands)
+    blind = None in (*gap.places(), site_place(question.job.site))
     return Offer(
         crew=gap.facts.crew,
         starts_at=start,
@@ -256,7 +259,7 @@ def _offer(
         travel_after=back,
         added=added,
         hands=len(present),
-        cost=cost,
+        cost=cost + (BLIND if blind else 0),
         why=_why(question, standing, gap, len(present)),
     )
 

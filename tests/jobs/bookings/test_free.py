@@ -118,6 +118,23 @@ def test_the_crew_that_is_near_comes_before_the_one_that_is_far(office: Caller, 
     assert [one["crew"] for one in ask(office, job)["offers"]][:2] == ["near", "near"]
 
 
+def test_where_a_place_is_missing_nothing_is_saved_and_the_known_drive_ranks_first(
+    office: Caller, job: Any
+) -> None:
+    working("somewhere")
+    near = working("near", start_latitude=Decimal("41.1"), start_longitude=Decimal("-87.0"))
+    taken(near, "12:30", "13:00", placed(JobFactory(), "41.2"))
+    told = ask(office, job, hours="1")
+    assert told["place_known"] is False
+    assert {one["added_travel"] for one in told["offers"]} == {0}
+    placed(job, "41.0")
+    told = ask(office, job, hours="1")
+    assert told["place_known"] is True
+    ranks = {one["crew"]: one["rank"] for one in told["offers"]}
+    assert (ranks["somewhere"], ranks["near"]) == (60, 34)
+    assert told["offers"][0]["crew"] == "near"
+
+
 def test_an_earlier_day_and_a_crew_of_just_enough_hands_rank_first(
     office: Caller, job: Any
 ) -> None:
@@ -125,7 +142,7 @@ def test_an_earlier_day_and_a_crew_of_just_enough_hands_rank_first(
     working("two")
     told = ask(office, job, last_day=str(MONDAY + timedelta(days=2)))["offers"]
     ranks = [(one["crew"], one["starts_at"][8:10], one["rank"]) for one in told]
-    assert ranks[:6:2] == [("two", "10", 0), ("two", "11", 10), ("three", "10", 15)]
+    assert ranks[:6:2] == [("two", "10", 60), ("two", "11", 70), ("three", "10", 75)]
 
 
 def why(told: dict[str, Any], slug: str) -> str:
