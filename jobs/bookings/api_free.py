@@ -81,6 +81,7 @@ class OfferSerializer(serializers.Serializer):
     added_travel = serializers.IntegerField(
         help_text="What the visit adds to the day's drive [min]."
     )
+    drive_known = serializers.BooleanField(help_text="False when a place is missing.")
     hands = serializers.IntegerField(help_text="Who is there that day [persons].")
     rank = serializers.IntegerField(
         help_text="Minutes added to the drive, 10 for each day waited, 15 for each hand to spare, "
@@ -209,6 +210,7 @@ def _offer(one: Offer, zone: ZoneInfo) -> Shape:
         "travel_before": one.travel_before,
         "travel_after": one.travel_after,
         "added_travel": one.added,
+        "drive_known": one.drive_known,
         "hands": one.hands,
         "rank": one.cost,
         "why": one.why,
@@ -223,13 +225,13 @@ def _line(row: Shape, one: Shape, request: Request) -> list[Any]:
         "local_start": _wall(one["starts_at"]),
         "local_end": _wall(one["ends_at"]),
     }
-    path = reverse("booking-list", request=request)
+    path, known = reverse("booking-list", request=request), one["drive_known"]
     says = f"{one['local']} with {one['crew']}"
     return [
         one["local"],
         shown(one["crew"], "crew"),
-        f"{one['travel_before']} / {one['travel_after']} min",
-        f"{one['added_travel']} min",
+        f"{one['travel_before']} / {one['travel_after']} min" if known else "not known",
+        f"{one['added_travel']} min" if known else "",
         one["why"],
         Press("Book this", path, values, says),
         Press("Hold two days", path, {**values, "hold_hours": HOLD_HOURS}, says),

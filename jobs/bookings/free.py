@@ -79,6 +79,7 @@ class Offer:
     added: int
     hands: int
     cost: int
+    drive_known: bool
     why: str
 
 
@@ -260,6 +261,7 @@ def _offer(
         added=added,
         hands=len(present),
         cost=cost + (BLIND if blind else 0),
+        drive_known=not blind,
         why=_why(question, standing, gap, len(present)),
     )
 

@@ -244,9 +244,10 @@ class DayPlanView(ListAndRead, CreateOnce, PatchSeen):
             State.ACCEPTED: f"{len(plan.moves)} visits were moved; {saved} min less driving.",
         }.get(State(plan.state), plan.get_state_display())
         heads = ("Booking", "Crew", "From", "To")
+        moves = "What was moved" if plan.state == State.ACCEPTED else "What would move"
         lines = [[shown(one, "") for one in words] for words in map(move_words, plan.moves)]
         pictures = [Picture(title, svg) for title, svg in day_pictures(plan)]
-        tables = [] if waits else [Table("What would move", heads, lines, "Nothing.")]
+        tables = [] if waits else [Table(moves, heads, lines, "Nothing.")]
         return Show([Banner(plan.state, said)], pictures, tables, refresh=waits)
 
     @extend_schema(
