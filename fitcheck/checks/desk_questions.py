@@ -5,27 +5,28 @@ from typing import Any
 
 from django.utils.html import format_html_join
 from django.utils.safestring import mark_safe
-from rest_framework import serializers
 
 from contractor.api.desk import Banner, Picture, Show, Table
-from contractor.api.desk_values import label, shown
+from contractor.api.desk_values import shown
 from fitcheck.checks.desk import FINDING_HEADS, finding_row
 from fitcheck.checks.question import Answer, Question
-from fitcheck.checks.shapes import STATES, ComputedSerializer
-from fitcheck.checks.told import OWN_PLACE, Told, in_short, said, taken_apart, worst_first
+from fitcheck.checks.shapes import STATES
+from fitcheck.checks.told import (
+    Told,
+    called,
+    in_short,
+    said,
+    taken_apart,
+    worst_first,
+)
 from fitcheck.drawings.margins import svg_margins
 
 BELOW = mark_safe("<br>")
 
 
 def told_in_tables(question: Question) -> frozenset[str]:
-    """Name the members of an answer that stand in tables and need not be repeated as facts."""
-    groups = (serializers.BaseSerializer, serializers.JSONField)
-    return OWN_PLACE | {
-        name
-        for name, field in question.tells().fields.items()
-        if isinstance(field, groups) and not isinstance(field, ComputedSerializer)
-    }
+    """Name the members of an answer, none of which the page need repeat as a plain fact."""
+    return frozenset(question.tells().fields)
 
 
 def answer_show(told: Answer) -> Show:
@@ -34,7 +35,14 @@ def answer_show(told: Answer) -> Show:
     if told.get("findings"):
         pictures.append(Picture("How near each limit is", svg_margins(told)))
     apart = taken_apart(told)
-    tables = [*_cautions(told), *_findings(told), *_groups(apart), *_lists(apart), *_source(told)]
+    tables = [
+        *_facts(apart),
+        *_cautions(told),
+        *_findings(told),
+        *_groups(apart),
+        *_lists(apart),
+        *_source(told),
+    ]
     return Show(_banners(told), pictures, tables)
 
 
@@ -55,9 +63,14 @@ def _findings(told: Answer) -> list[Table]:
     return [Table("Findings", FINDING_HEADS, rows)] if rows else []
 
 
+def _facts(apart: Told) -> list[Table]:
+    rows = [(what, _cell(what, value)) for what, value in apart.facts]
+    return [Table("Answer", ("What", "Says"), rows)] if rows else []
+
+
 def _groups(apart: Told) -> list[Table]:
     return [
-        Table(label(name), ("What", "Says"), [(what, _cell(what, value)) for what, value in rows])
+        Table(name, ("What", "Says"), [(what, _cell(what, value)) for what, value in rows])
         for name, rows in apart.groups
     ]
 
@@ -65,8 +78,8 @@ def _groups(apart: Told) -> list[Table]:
 def _lists(apart: Told) -> list[Table]:
     return [
         Table(
-            label(name),
-            [label(one) for one in heads],
+            name,
+            [called(one) if one else "" for one in heads],
             [[_cell(head, one) for head, one in zip(heads, row, strict=True)] for row in rows],
         )
         for name, heads, rows in apart.lists
@@ -84,4 +97,7 @@ def _cell(name: str, value: Any) -> Any:
         return format_html_join(BELOW, "{}", ((said(one),) for one in value))
     if isinstance(value, Mapping | list):
         return said(value)
-    return "" if value is None else shown(value, name.lower())
+    if value is None:
+        return ""
+    is_sheet = name == "kit" and ":" in str(value)
+    return shown(value, {"Says": "state"}.get(name, "sheet" if is_sheet else name.lower()))

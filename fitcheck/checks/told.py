@@ -8,6 +8,7 @@ from contractor.api.desk_values import JOINED, label
 from fitcheck.checks.desk import WORST_FIRST
 
 OWN_PLACE = frozenset({"findings", "cautions", "state", "summary", "source"})
+WORDS = {"do": "What to do", "state": "Says", "id": "Name"}
 NOTHING: tuple[Any, ...] = (None, "", [], {})
 
 
@@ -26,13 +27,35 @@ def taken_apart(answer: Mapping[str, Any]) -> Told:
     for name, value in answer.items():
         if name in OWN_PLACE or value in NOTHING:
             continue
-        if _is_list_of_things(value):
-            told.lists.append((name, *columns(value)))
+        if _is_list_of_things(value) and any(_is_deep(one) for one in value):
+            told.groups.extend((_title(name, one), list(_flat(one))) for one in value)
+        elif _is_list_of_things(value):
+            told.lists.append((called(name), *columns(value)))
+        elif _is_list_of_sentences(value):
+            told.lists.append((called(name), ["In words"], [[one] for one in value]))
         elif isinstance(value, Mapping) and not short(value):
-            told.groups.append((name, list(_flat(value))))
+            told.groups.append((called(name), list(_flat(value))))
         else:
-            told.facts.append((name, value))
+            told.facts.append((called(name), value))
     return told
+
+
+def called(name: str) -> str:
+    """Give a member its name in words."""
+    return WORDS.get(name) or label(name)
+
+
+def _title(name: str, thing: Mapping[str, Any]) -> str:
+    return f"{called(name)}: {thing.get('name', '')}".removesuffix(": ")
+
+
+def _is_deep(thing: Mapping[str, Any]) -> bool:
+    """Whether a thing holds more than a line of a table can tell."""
+    return any(isinstance(one, Mapping) and not short(one) for one in thing.values())
+
+
+def _is_list_of_sentences(value: Any) -> bool:
+    return isinstance(value, list) and any(str(one).endswith(".") for one in value)
 
 
 def _is_list_of_things(value: Any) -> bool:
@@ -45,11 +68,11 @@ def _flat(group: Mapping[str, Any], before: str = "") -> list[tuple[str, Any]]:
     for name, value in group.items():
         if value in NOTHING:
             continue
-        called = f"{before}{label(name) if not before else label(name).lower()}"
+        words = f"{before}{called(name).lower() if before else called(name)}"
         if isinstance(value, Mapping) and not short(value):
-            found += _flat(value, f"{called}, ")
+            found += _flat(value, f"{words}, ")
         else:
-            found.append((called, value))
+            found.append((words, value))
     return found
 
 
@@ -70,7 +93,7 @@ def said(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, Mapping):
-        named = (f"{label(k).lower()} {said(v)}" for k, v in value.items() if v not in NOTHING)
+        named = (f"{called(k).lower()} {said(v)}" for k, v in value.items() if v not in NOTHING)
         return short(value) or "; ".join(named)
     if isinstance(value, list):
         return ", ".join(said(one) for one in value)
@@ -85,6 +108,8 @@ def short(value: Mapping[str, Any]) -> str:
         return f"{value['lbf']} ({value['newton']})"
     if set(value) == {"right", "up"}:
         return f"{said(value['right'])} right, {said(value['up'])} up"
+    if {"do", "place"} <= set(value):
+        return f"{value['place']}: {value['do']}"
     if "document" in value:
         clause = value.get("clause") or (f"page {value['page']}" if value.get("page") else "")
         return ", ".join(filter(None, (value["document"], clause, value.get("status"))))
@@ -103,8 +128,24 @@ def in_short(answer: Mapping[str, Any]) -> str:
         return str(answer["summary"])
     if answer.get("decision") == "release":
         return f"Saw at {answer['mark']}. {answer['saw']}"
+    if "chance" in answer:
+        return _chance(answer)
     findings = worst_first(answer)
     if findings and findings[0]["state"] == "fits":
         return "Every limit is kept."
-    asked = findings[0] if findings else answer
-    return str(asked.get("do") or "")
+    return str((findings[0] if findings else _first_like(answer)).get("do") or "")
+
+
+def _chance(answer: Mapping[str, Any]) -> str:
+    if answer["chance"] is None:
+        return f"Not known: {answer['unknown']} limits cannot be answered yet."
+    return f"{answer['chance']} is the chance that every limit is truly kept."
+
+
+def _first_like(answer: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The first part of an answer that stands as the whole does, and says what to do about it."""
+    parts = [
+        one for value in answer.values() for one in (value if isinstance(value, list) else [value])
+    ]
+    said_so = (one for one in parts if isinstance(one, Mapping) and one.get("do"))
+    return next((one for one in said_so if one.get("state") == answer.get("state")), answer)

@@ -3,9 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from contractor.api.desk_values import label
 from fitcheck.checks.management.table import Page
-from fitcheck.checks.told import in_short, said, taken_apart, worst_first
+from fitcheck.checks.told import called, in_short, said, taken_apart, worst_first
 
 FINDING = ("Says", "Question", "Where", "Read", "Limit", "What to do")
 
@@ -21,13 +20,13 @@ def answer_page(title: str, answer: Mapping[str, Any], width: int) -> str:
     page, told = Page(width), taken_apart(answer)
     says = ": ".join(filter(None, (str(answer.get("state") or "").upper(), in_short(answer))))
     page.text(f"{title} {says}".strip())
-    page.table("Says", ("What", "Says"), [(label(name), said(one)) for name, one in told.facts])
+    page.table("Answer", ("What", "Says"), [(name, said(one)) for name, one in told.facts])
     page.table("Findings", FINDING, [_finding(one) for one in worst_first(answer)])
     for name, facts in told.groups:
-        page.table(label(name), ("What", "Says"), [(what, said(one)) for what, one in facts])
+        page.table(name, ("What", "Says"), [(what, said(one)) for what, one in facts])
     for name, heads, rows in told.lists:
         cells = [tuple(said(one) for one in row) for row in rows]
-        page.table(label(name), tuple(label(head) for head in heads), cells)
+        page.table(name, tuple(called(head) for head in heads), cells)
     page.listing("Cautions", answer.get("cautions", []))
     if answer.get("source"):
         page.listing("Source", [said(answer["source"])])
