@@ -32,7 +32,7 @@ class QuestionView(Room):
 
     def desk_show(self, row: Any) -> Show:
         """Show an answer as banner, pictures and tables."""
-        return answer_show(row) if row else Show()
+        return answer_show(self.question, self.request.data, row) if row else Show()
 
 
 def view_of(question: Question) -> type[QuestionView]:

@@ -6,9 +6,10 @@ from typing import Any
 from django.utils.html import format_html_join
 from django.utils.safestring import mark_safe
 
-from contractor.api.desk import Banner, Picture, Show, Table
+from contractor.api.desk import Banner, Show, Table
 from contractor.api.desk_values import shown
 from fitcheck.checks.desk import FINDING_HEADS, finding_row
+from fitcheck.checks.pictures import answer_pictures
 from fitcheck.checks.question import Answer, Question
 from fitcheck.checks.shapes import STATES
 from fitcheck.checks.told import (
@@ -19,7 +20,6 @@ from fitcheck.checks.told import (
     taken_apart,
     worst_first,
 )
-from fitcheck.drawings.margins import svg_margins
 
 BELOW = mark_safe("<br>")
 
@@ -29,21 +29,12 @@ def told_in_tables(question: Question) -> frozenset[str]:
     return frozenset(question.tells().fields)
 
 
-def answer_show(told: Answer) -> Show:
-    """Show one answer."""
-    pictures = []
-    if told.get("findings"):
-        pictures.append(Picture("How near each limit is", svg_margins(told)))
+def answer_show(question: Question, asked: Any, told: Answer) -> Show:
+    """Show one answer to what was asked."""
     apart = taken_apart(told)
-    tables = [
-        *_facts(apart),
-        *_cautions(told),
-        *_findings(told),
-        *_groups(apart),
-        *_lists(apart),
-        *_source(told),
-    ]
-    return Show(_banners(told), pictures, tables)
+    tables = [*_facts(apart), *_cautions(told), *_findings(told), *_groups(apart), *_lists(apart)]
+    pictures = answer_pictures(question.address, asked, told)
+    return Show(_banners(told), pictures, [*tables, *_source(told)])
 
 
 def _banners(told: Answer) -> list[Banner]:

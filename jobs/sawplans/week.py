@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from fitcheck.rules.length import length_parse, mm_text
 from jobs.bookings.models import Booking, State, Visit
+from jobs.installs.models import Mark, MarkState
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.verdicts.models import Verdict
@@ -59,6 +60,8 @@ def _jobs(monday: date) -> list[Job]:
 
 
 def _cuts(job: Job, opening: Opening) -> list[dict[str, Any]]:
+    if opening.installs.filter(finished_at__isnull=False).exists():
+        return []  # sawn and fixed already
     verdict = verdict_standing(opening=opening)
     place = {"job": job.number, "opening": opening.number}
     if verdict is None:
@@ -100,5 +103,9 @@ def _predicted(cut: dict[str, Any]) -> tuple[str, str]:
 
 
 def marks_released(*, opening: Opening) -> dict[str, str]:
-    """Give the released saw marks of an opening by part; none is recorded yet."""
-    return {}
+    """Give the saw marks of an opening that stand: the last one asked for each part, if it is released."""
+    last: dict[str, Mark] = {}
+    marks = Mark.objects.filter(install__opening=opening).order_by("received_at", "pk")
+    for mark in marks.only("part", "state", "length"):
+        last[mark.part] = mark
+    return {part: mark.length for part, mark in last.items() if mark.state == MarkState.RELEASED}

@@ -1,12 +1,15 @@
 """Is a saw plan asked for by week or by list, and what cannot be sawn refused or left out with its reason?"""
 
 from typing import Any
+from uuid import uuid4
 
 import pytest
+from django.utils import timezone
 
 from contractor.notices.models import Notice
 from fitcheck.rules.length import length_parse
 from jobs.bookings.models import Booking
+from jobs.installs.models import Install
 from jobs.sawplans.models import SawPlan
 from jobs.verdicts.models import Verdict
 from tests.clients import Caller, assert_problem
@@ -66,6 +69,37 @@ def test_a_week_takes_the_verdict_s_lengths_with_the_sheet_s_allowance_and_says_
         assert piece["profile"] == f"osquith-tillybeck {cut['part']}"
         assert piece["job"] == install.job.number
     assert told["left_out"] == []
+
+
+def marked(install: Booking, state: str, length: str) -> Install:
+    """A saw mark of the head rail that a crew asked for on site."""
+    about = {"booking": install, "opening": install.job.openings.get()}
+    sheet = Verdict.objects.get().sheet
+    told = {"sheet": sheet, "door": "hinged", "stops": [], "started_by": "Hien", "digest": "x"}
+    now = timezone.now()
+    row, _ = Install.objects.get_or_create(
+        **about, defaults={**told, "id": uuid4(), "started_at": now, "caller": "tablet:1"}
+    )
+    asked = {"body": {}, "result": {}, "said_by": "Hien", "taken_at": now, "digest": "x"}
+    row.marks.create(
+        **asked, id=uuid4(), part="head rail", state=state, length=length, caller="tablet:1"
+    )
+    return row
+
+
+def test_a_released_mark_goes_before_the_prediction_until_it_is_held_or_fixed(
+    office: Caller, install: Booking
+) -> None:
+    started = marked(install, "released", "57 1/2 in")
+    rail = week(office).json()["pieces"][0]
+    assert (rail["part"], rail["status"], rail["length"]) == ("head rail", "released", "57 1/2 in")
+
+    marked(install, "held", "")
+    assert week(office).json()["pieces"][0]["status"] == "predicted"
+
+    started.finished_at = timezone.now()
+    started.save()
+    assert_problem(week(office), 409, "nothing_to_saw", "/week")
 
 
 def test_a_visit_of_another_week_or_kind_is_not_sawn_for(office: Caller, install: Booking) -> None:
