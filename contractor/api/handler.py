@@ -4,7 +4,8 @@ import logging
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from django.core.exceptions import PermissionDenied
+from django.conf import settings
+from django.core.exceptions import PermissionDenied, RequestDataTooBig, SuspiciousOperation
 from django.db import IntegrityError, OperationalError
 from django.http import Http404
 from rest_framework import exceptions
@@ -36,6 +37,12 @@ def _named(exc: Exception) -> Exception:
         return exceptions.NotFound()
     if isinstance(exc, PermissionDenied):
         return exceptions.PermissionDenied()
+    if isinstance(exc, RequestDataTooBig):
+        most = settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 1024
+        detail = f"The body is larger than {most} KiB."
+        return Problem("body_too_large", detail, status=413, hint="Send less at once.")
+    if isinstance(exc, SuspiciousOperation):
+        return Problem("not_understood", str(exc), hint="Send JSON, or a form with fewer fields.")
     if isinstance(exc, IntegrityError):
         log.warning("A constraint refused a write: %s", exc)
         return Problem(

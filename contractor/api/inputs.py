@@ -6,6 +6,8 @@ from contextlib import contextmanager
 from contractor.api.problems import Problem
 from fitcheck.rules.strict import InputError, InputErrors
 
+MOST_TOLD = 200  # of a body that is wrong all over
+
 
 @contextmanager
 def inputs_checked(prefix: str = "") -> Iterator[None]:
@@ -13,11 +15,11 @@ def inputs_checked(prefix: str = "") -> Iterator[None]:
     try:
         yield
     except InputErrors as wrong:
-        errors = [_told(one, prefix) for one in wrong.errors]
-        first = errors[0]
-        count = "One value is" if len(errors) == 1 else f"{len(errors)} values are"
+        errors = [_told(one, prefix) for one in wrong.errors[:MOST_TOLD]]
+        first, many = errors[0], len(wrong.errors)
+        count = "One value is" if many == 1 else f"{many} values are"
         raise Problem(
-            first["code"] if len(errors) == 1 else "invalid",
+            first["code"] if many == 1 else "invalid",
             f"{count} not as they should be: {first['detail']}",
             hint=first["hint"],
             errors=errors,

@@ -13,6 +13,8 @@ FORM_EXTRAS = frozenset(
     {"csrfmiddlewaretoken", "_version", "_idempotency_key", "_reason", "_method", "_content_type"}
 )
 
+MOST_TOLD = 50  # misfits of one object; a body that is wrong all over need not be told whole
+
 
 def nearest(name: str, known: Iterable[str], what: str = "fields") -> str:
     """Say what to send instead of an unknown name."""
@@ -40,6 +42,8 @@ class StrictMixin:
         form = hasattr(data, "getlist")
         errors: dict[str, list[HintedDetail]] = {}
         for name in data:
+            if len(errors) >= MOST_TOLD:
+                break
             field = self.fields.get(name)
             if form and (name in FORM_EXTRAS or "." in name or "[" in name):
                 continue

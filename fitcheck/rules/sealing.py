@@ -143,6 +143,8 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     joint = own.optional("joint", _JOINT, _joint)
     deepest = max((run.depth_nm or 0 for run in runs), default=0)
     cure = own.optional("cure", _CURE, lambda one: _cure(one, deepest))
+    if not any(own.members.get(name) for name in ("runs", "joint", "cure")):
+        own.refuse("runs", "missing", "Say what is sealed, which joint moves, or what cures.")
     own.finish()
     volume = sum(run.volume_um3 or 0 for run in runs)
     return {

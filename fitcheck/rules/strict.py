@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal, InvalidOperation
 from difflib import get_close_matches
+from itertools import islice
 from typing import TypeVar
 
 from fitcheck.rules.length import Length, LengthError, length_parse
@@ -13,6 +14,7 @@ T = TypeVar("T")
 NOTHING = Length(0, "")
 MOST_ITEMS = 500
 LONGEST_TEXT = 2000
+MOST_STRANGERS = 50
 LONGEST_NUMBER = 16
 
 
@@ -65,11 +67,11 @@ class Strict:
         return opened
 
     def _report_strangers(self, known: tuple[str, ...]) -> None:
-        for name in self.members:
-            if name not in known:
-                near = get_close_matches(str(name), known, 1)
-                hint = f"did you mean {near[0]}?" if near else f"known: {', '.join(known)}"
-                self.refuse(str(name), "unknown_member", f"{name} is not known here.", hint)
+        strangers = (str(name) for name in self.members if name not in known)
+        for name in islice(strangers, MOST_STRANGERS):
+            near = get_close_matches(name, known, 1) if len(name) < LONGEST_TEXT else []
+            hint = f"did you mean {near[0]}?" if near else f"known: {', '.join(known)}"
+            self.refuse(name, "unknown_member", f"{name} is not known here.", hint)
 
     def refuse(self, name: str, code: str, detail: str, hint: str = "") -> None:
         """Note a mistake at a member."""

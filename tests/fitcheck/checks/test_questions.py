@@ -1,6 +1,7 @@
 """Is every question answered at its own address, described whole, and never with a number for nonsense?"""
 
 import copy
+import json
 import re
 from collections.abc import Iterator
 from html import unescape
@@ -172,3 +173,21 @@ def test_a_sheet_that_contradicts_itself_is_named(office: Caller) -> None:
 
     assert any(one["pointer"].startswith("/sheet/sizes") for one in errors)
     assert all(one["hint"] for one in errors)
+
+
+def test_a_body_that_is_too_large_is_refused_as_that(office: Caller) -> None:
+    body = json.dumps({"span": "x" * 3_000_000})
+    answer = office.generic("POST", "/api/v1/checks/rail/", body, content_type="application/json")
+    assert_problem(answer, 413, "body_too_large")
+
+
+def test_of_a_body_that_is_wrong_all_over_only_the_first_mistakes_are_told(office: Caller) -> None:
+    body = {f"k{number}": number for number in range(20_000)}
+    told = office.post("/api/v1/checks/rail/", body)
+    assert told.status_code == 400
+    assert len(told.json()["errors"]) <= 200
+    assert len(office.post("/api/v1/customers/", body).json()["errors"]) <= 50
+
+
+def test_a_question_about_nothing_is_no_question(office: Caller) -> None:
+    assert_problem(office.post("/api/v1/checks/sealant/", {}), 400, "missing", "/runs")
