@@ -85,3 +85,29 @@ def shower_side(inputs: Json) -> str:
     """Return the shower head's side, or "unknown"."""
     side = (inputs.get("opening") or {}).get("shower_head_side")
     return str(side) if side in SIDES else "unknown"
+
+
+def screws_at(inputs: Json, fixing: Json) -> str | None:
+    """Return how far in the sheet puts the middle of a bracket's screws, as the sheet says it."""
+    for rule in (inputs.get("sheet") or {}).get("fixings") or []:
+        named = rule.get("surface")
+        surfaces = ("left_wall", "right_wall") if named == "both_walls" else (named,)
+        heights = rule.get("heights") or [rule.get("height")]
+        same = (
+            rule.get("place"),
+            fixing.get("surface") in surfaces,
+            fixing.get("height") in heights,
+        )
+        setback = (rule.get("bracket") or {}).get("setback")
+        if same == (fixing.get("place"), True, True) and length_nm(setback) is not None:
+            return str(setback)
+    return None
+
+
+def rollers_of(inputs: Json, panel: Json) -> str | None:
+    """Return how far apart a panel's rollers are, as the sheet says it; None when it does not."""
+    rail = (inputs.get("sheet") or {}).get("rail") or {}
+    hangs = rail.get("hangs") or []
+    if hangs and panel.get("name") not in hangs:
+        return None
+    return str(rail["roller_spacing"]) if length_nm(rail.get("roller_spacing")) else None

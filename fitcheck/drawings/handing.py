@@ -23,7 +23,7 @@ def svg_handing(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> s
 
 def handing(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawing:
     """Return every panel from outside: order, handle side, roller edge, size and mass."""
-    panels = sorted(verdict_json.get("panels") or [], key=lambda p: p.get("order") or 0)
+    panels = _in_order(verdict_json)
     across = min(MOST_ACROSS, max(1, len(panels)))
     room = (PAGE_WIDTH - 8 - GUTTER * (across - 1)) / across
     highest = max([length_mm(p.get("height")) or 1.0 for p in panels], default=1.0)
@@ -51,12 +51,25 @@ def handing(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawi
     )
 
 
+def _in_order(verdict_json: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """Return the panels in the order of hanging, each with the handle's side if it was worked out."""
+    told = {p.get("name"): p.get("handle") for p in verdict_json.get("panes") or []}
+    panels = [
+        {**p, "handle": told.get(p.get("name"))} if told.get(p.get("name")) else p
+        for p in verdict_json.get("panels") or []
+    ]
+    return sorted(panels, key=lambda p: p.get("order") or 0)
+
+
 def side_of(inputs: Mapping[str, Any], panel: Mapping[str, Any]) -> str:
     """Return the side of a panel's handle holes seen from outside: left, right, none or unknown.
 
-    The words are the sheet's; "shower-head side" is turned into a side by the survey, and what
-    names no side, or one that depends on an unknown, stays unknown.
+    A side that the rules worked out counts. Else the words are the sheet's; "shower-head side" is
+    turned into a side by the survey, and what names no side, or one that depends on an unknown, stays
+    unknown.
     """
+    if panel.get("handle") in ("left", "right", "unknown"):
+        return str(panel["handle"])
     told = str(panel.get("handing") or "none").lower()
     if told == "none":
         return "none"
@@ -169,6 +182,8 @@ def _sayings(inputs: Mapping[str, Any], panels: list[Any]) -> list[str]:
             "The inner panel runs on the shower's side of the rail, the outer on the bathroom's side "
             "(common practice, no source). Handles with all their gaskets; no metal on glass."
         )
+    apart = {r for p in panels if (r := facts.rollers_of(inputs, p))}
+    said += [f"Rollers {both_units(one)} apart, by the sheet." for one in sorted(apart)]
     said.append(
         "Handle and roller holes are drawn by their side, not by their place: measure nothing off "
         "this picture. The kit's sheet outranks it."

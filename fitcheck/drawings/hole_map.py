@@ -204,8 +204,8 @@ class _Wall:
     ) -> list[Shape]:
         """Draw a hole, its numbered words in the column, and the stroke between them."""
         height = length_nm(fixing.get("height")) or 0
-        reading = self.reading(fixing)
-        into = length_nm(reading["value"]) if reading else None
+        told, reading = facts.screws_at(self.inputs, fixing), self.reading(fixing)
+        into = length_nm(told or (reading["value"] if reading else None))
         at = self.at(into, height) if into is not None else At(0, height, self.wide / 2)
         words_at = At(0, 0, LABELS - self.left, self.base - top - 9)
         shapes: list[Shape] = [
@@ -252,6 +252,8 @@ def _sizes(fixing: Mapping[str, Any]) -> str:
 
 def _stud_words(fixing: Mapping[str, Any], wall: _Wall) -> str:
     hit = str(fixing.get("backing_hit") or "unknown")
+    if screws := facts.screws_at(wall.inputs, fixing):
+        return _screw_words(screws, hit, wall, wall.reading(fixing))
     if hit == "not_needed":
         return "holds in the finish; how far in: by the part"
     reading = wall.reading(fixing)
@@ -259,6 +261,17 @@ def _stud_words(fixing: Mapping[str, Any], wall: _Wall) -> str:
         return "stud or blocking not read here: how far in is not known"
     told = {"hit": "stud hit", "missed": "STUD MISSED"}.get(hit, f"stud {word(hit)}")
     return f"{told}; its centre {both_units(reading['value'])} from the outer edge"
+
+
+def _screw_words(screws: str, hit: str, wall: _Wall, reading: Mapping[str, Any] | None) -> str:
+    """Say where the sheet puts the screws, and how far that is off the stud's centre as read."""
+    said = f"screws {both_units(screws)} from the outer edge, by the sheet"
+    if reading is None:
+        return said if hit == "not_needed" else f"{said}; stud not read here"
+    off = abs((length_nm(screws) or 0) - (length_nm(reading["value"]) or 0))
+    where = f"{_told(off, wall.inputs)} off" if off else "on"
+    missed = "STUD MISSED, " if hit == "missed" else ""
+    return f"{said}; {missed}{where} the stud's centre at {both_units(reading['value'])}"
 
 
 def _edges(fixing: Mapping[str, Any], wall: _Wall) -> str:

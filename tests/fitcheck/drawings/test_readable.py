@@ -174,3 +174,33 @@ def test_a_sill_that_falls_outward_is_named(inputs: Inputs, verdict: Inputs) -> 
 
     assert "falls OUTWARD" in said(svg_plan(wrong, verdict))
     assert "water would run into the bathroom" in said(svg_section(wrong, verdict))
+
+
+def test_a_handle_side_that_the_rules_worked_out_counts(inputs: Inputs, verdict: Inputs) -> None:
+    worked_out = {
+        **verdict,
+        "panes": [{"name": "outer", "handle": "right"}, {"name": "inner", "handle": None}],
+    }
+
+    told = said(svg_handing(inputs, worked_out))
+
+    assert "on the right" in told
+    assert "on the left" not in told
+
+
+def test_where_the_sheet_puts_the_screws_is_held_against_the_stud(
+    inputs: Inputs, verdict: Inputs
+) -> None:
+    sheet = {**inputs["sheet"], "rail": {"roller_spacing": "20 in", "hangs": ["inner"]}}
+    sheet["fixings"] = [
+        {**f, "bracket": {"setback": "2 3/4 in"}} if f["place"] == "rail bracket" else f
+        for f in sheet["fixings"]
+    ]
+
+    told = said(svg_hole_map({**inputs, "sheet": sheet}, verdict, "left_wall"))
+
+    assert "screws 2 3/4 in · 69.85 mm from the outer edge, by the sheet" in told
+    assert (
+        "1/8 in · 3.175 mm off the stud's centre at 2 7/8 in" in told
+    )  # 2 7/8 less 2 3/4, by hand
+    assert "Rollers 20 in · 508 mm apart" in said(svg_handing({**inputs, "sheet": sheet}, verdict))
