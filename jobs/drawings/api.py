@@ -19,7 +19,7 @@ from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, LEAD, MEASURER, OFFICE, SCHEDULER, TABLET, YARD
 from contractor.api.desk import Banner, Desk, Picture, Show, Task
-from contractor.api.filters import Filter
+from contractor.api.filters import Filter, is_page
 from contractor.api.idempotency import once
 from contractor.api.inputs import inputs_checked
 from contractor.api.numbers import key_reader
@@ -143,7 +143,7 @@ class DrawingView(ListAndRead, CreateOnce, PatchSeen):
                 by=self.caller,
                 opening=_opening(asked),
                 what=asked["what"],
-                order=_order(asked.get("order")),
+                order=_order(asked, from_page=is_page(request)),
                 verdict=asked.get("verdict"),
             )
         data = DrawingSerializer(drawing, context=self.get_serializer_context()).data
@@ -227,7 +227,18 @@ def _opening(asked: dict[str, Any]) -> Opening:
     return opening or verdict.opening  # type: ignore[no-any-return,union-attr]
 
 
-def _order(order: Any) -> dict[str, Any] | None:
+def _order(asked: dict[str, Any], *, from_page: bool) -> dict[str, Any] | None:
+    """Take the order of panels; a page's form carries an example of one whatever is asked for."""
+    order = asked.get("order")
+    if order is not None and asked["what"] != What.PANELS:
+        if from_page:
+            return None
+        raise Problem(
+            "not_wanted",
+            "An elevation is drawn from a verdict, not from an order.",
+            hint="Leave `order` out.",
+            pointer="/order",
+        )
     if order is None or isinstance(order, dict):
         return order
     raise Problem(

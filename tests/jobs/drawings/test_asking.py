@@ -93,6 +93,8 @@ def test_mistakes_of_an_order_are_told_at_their_place(office: Caller, opening: A
     assert_problem(office.post(DRAWINGS, {**body, "order": {}}), 400, "order_missing")
     assert_problem(office.post(DRAWINGS, {**body, "order": "x"}), 400, "not_an_object")
     assert_problem(office.post(DRAWINGS, {"what": "elevation"}), 400, "one_of_two")
+    spare = {"opening": opening.number, "what": "elevation", "order": ORDER}
+    assert_problem(office.post(DRAWINGS, spare), 400, "not_wanted")
     bare = OpeningFactory()
     missing = office.post(DRAWINGS, {"opening": bare.number, "what": "elevation"})
     assert_problem(missing, 409, "no_verdict")
