@@ -18,6 +18,7 @@ from contractor.notices.services import notice_record
 from contractor.notices.wake import wake
 from jobs.drawings.age import drawing_stale
 from jobs.drawings.content import order_read
+from jobs.drawings.corners import order_filled
 from jobs.drawings.models import Drawing, State, What
 from jobs.openings.models import Opening
 from jobs.verdicts.models import Verdict
@@ -81,6 +82,7 @@ def _checked(
             pointer="/order",
         )
     asked = {"house": {"mark": settings.INCH_MARK}, **order}
+    asked = order_filled(asked, verdict.inputs["readings"] if verdict else None)
     return order_read(asked).state, asked
 
 

@@ -57,7 +57,8 @@ class AskDrawingSerializer(StrictSerializer):
     order = serializers.JSONField(
         required=False,
         initial=ORDER,
-        help_text="For `panels`: the question of the order of panels cut to size.",
+        help_text="For `panels`: the question of the order of panels cut to size. Without its "
+        "`opening` the corners are those that the readings give up to `top`.",
     )
     format = serializers.ChoiceField(choices=[("dxf", "DXF, millimetres")], default="dxf")
 
