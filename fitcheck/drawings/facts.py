@@ -14,7 +14,7 @@ SIDES = ("left", "right")
 def unit_of(inputs: Json) -> str:
     """Return the unit that comes first: the firm's if it is told, else the sheet's."""
     told = (inputs.get("house") or {}).get("unit") or (inputs.get("sheet") or {}).get("unit")
-    return "mm" if told == "mm" else "inch"
+    return "mm" if told in ("mm", "metric") else "inch"
 
 
 def mark_of(inputs: Json) -> int:

@@ -50,7 +50,7 @@ def word(code: Any) -> str:
     return str(code).replace("_", " ")
 
 
-def pair(value: Any, mark: int = 16) -> tuple[str, ...]:
+def pair(value: Any, mark: int = 32) -> tuple[str, ...]:
     """Return a length as a label of two lines: as it was told, then the other unit."""
     if isinstance(value, Mapping):
         return tuple(str(value[key]) for key in ("inch", "mm") if value.get(key)) or ("not known",)

@@ -96,7 +96,7 @@ class _Sheet:
     @property
     def below(self) -> float:
         """Return what the stack under the panel takes [pt]."""
-        return 20 - self.low / NM_PER_MM * self.scale + ROW * (len(self.right_items) + 1) + 16
+        return 60 - self.low / NM_PER_MM * self.scale + ROW * len(self.right_items)
 
     def at(self, point: Point) -> At:
         """Return a corner by its distances from the panel's own left foot."""

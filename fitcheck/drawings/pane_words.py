@@ -26,7 +26,7 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
     quad, origin = pane.outline, pane.outline.left_foot
     lines = [*_holes(pane, origin, told), *_notches(pane, len(pane.holes), told)]
     tapers = tapers_nm(quad)
-    signed = ", ".join(f"{name} {_signed(tapers[name], told)}" for name in EDGES)
+    signed = ", ".join(_run(name, tapers[name], told) for name in EDGES)
     diagonals = (
         apart_nm(quad.left_foot, quad.right_head),
         apart_nm(quad.right_foot, quad.left_head),
@@ -35,7 +35,7 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
     lines += [
         f"Diagonals: left foot to right head {told(diagonals[0])}, right foot to left head "
         f"{told(diagonals[1])}.",
-        f"Off plumb and level from end to end: {signed}.",
+        f"Off plumb from foot to head, off level from left to right: {signed}.",
         f"Glass {told(pane.thickness_nm)} thick, {order.asked.edition.name}; area {data['net_area']} "
         f"net; glass {data['glass_mass']}, with hardware {data['mass']}.",
         FACE,
@@ -74,5 +74,10 @@ def _notches(pane: Pane, before: int, told: Told) -> list[str]:
     ]
 
 
-def _signed(nm: int, told: Told) -> str:
-    return f"-{told(-nm)}" if nm < 0 else told(nm)
+def _run(name: str, nm: int, told: Told) -> str:
+    """Say which way an edge runs off: a side from foot to head, foot and head from left to right."""
+    if nm == 0:
+        return f"{name} true"
+    sideways = name in ("left", "right")
+    ways = ("to the right", "to the left") if sideways else ("rising", "falling")
+    return f"{name} {told(abs(nm))} {ways[nm < 0]}"

@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from fitcheck.check import check
 from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import svg_hole_map
@@ -204,3 +205,9 @@ def test_where_the_sheet_puts_the_screws_is_held_against_the_stud(
         "1/8 in · 3.175 mm off the stud's centre at 2 7/8 in" in told
     )  # 2 7/8 less 2 3/4, by hand
     assert "Rollers 20 in · 508 mm apart" in said(svg_handing({**inputs, "sheet": sheet}, verdict))
+
+
+def test_a_metric_sheet_has_millimetres_first(hinged: Inputs) -> None:
+    told = said(svg_hole_map(hinged, check(hinged).as_json(), "left_wall"))
+
+    assert "650 mm · about 25 9/16 in to the upper edge of (A)" in told  # 2300 mm less 1650 mm
