@@ -24,6 +24,8 @@ from jobs.openings.models import Opening
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import verdict_standing
 
+MOST_HOLES = 24  # a panel; house setting
+
 
 @transaction.atomic
 def drawing_ask(
@@ -81,9 +83,26 @@ def _checked(
             hint="Send `order`: opening, gaps, thickness, panels with holes and notches.",
             pointer="/order",
         )
+    _check_readable(order)
     asked = {"house": {"mark": settings.INCH_MARK}, **order}
     asked = order_filled(asked, verdict.inputs["readings"] if verdict else None)
     return order_read(asked).state, asked
+
+
+def _check_readable(order: dict[str, Any]) -> None:
+    """Refuse a panel with more holes than anybody could read in its drawing."""
+    panels = order.get("panels")
+    for index, panel in enumerate(panels if isinstance(panels, list) else []):
+        parts = (
+            [panel.get(name) for name in ("holes", "notches")] if isinstance(panel, dict) else []
+        )
+        if sum(len(part) for part in parts if isinstance(part, list)) > MOST_HOLES:
+            raise Problem(
+                "too_many_holes",
+                f"A drawing shows at most {MOST_HOLES} holes and notches a panel.",
+                hint="Send the maker's own file for such a panel.",
+                pointer=f"/order/panels/{index}",
+            )
 
 
 def _digest(what: str, order: dict[str, Any], verdict: Verdict | None) -> str:

@@ -93,6 +93,9 @@ def test_mistakes_of_an_order_are_told_at_their_place(office: Caller, opening: A
     assert_problem(office.post(DRAWINGS, {**body, "order": {}}), 400, "order_missing")
     assert_problem(office.post(DRAWINGS, {**body, "order": "x"}), 400, "not_an_object")
     assert_problem(office.post(DRAWINGS, {"what": "elevation"}), 400, "one_of_two")
+    panel = ORDER["panels"][0]
+    many = {**ORDER, "panels": [{**panel, "holes": panel["holes"] * 25}]}
+    assert_problem(office.post(DRAWINGS, {**body, "order": many}), 400, "too_many_holes")
     spare = {"opening": opening.number, "what": "elevation", "order": ORDER}
     assert_problem(office.post(DRAWINGS, spare), 400, "not_wanted")
     bare = OpeningFactory()
