@@ -22,6 +22,8 @@ from fitcheck.drawings.model import (
     Text,
     View,
 )
+from fitcheck.drawings.signs import LEADING, wide
+from fitcheck.drawings.svg import SMALL
 from fitcheck.drawings.write_svg import dimension_words
 
 if TYPE_CHECKING:
@@ -56,6 +58,7 @@ PATTERNS = {
 }
 STYLE = "LABEL"
 MILLIMETRES = 4
+NEW_LINE = "\\P"
 APART = 200  # mm between two drawings in one file
 
 
@@ -206,7 +209,7 @@ class _Writer:
         a, b = self.place(view, dim.a), self.place(view, dim.b)
         off = dim.off * self.point
         kwargs: dict[str, Any] = {
-            "text": " · ".join(dim.label) or "<>",
+            "text": NEW_LINE.join(dim.label) or "<>",
             "override": self._style(dim),
             "dxfattribs": {"layer": LAYERS[dim.layer][0]},
         }
@@ -216,11 +219,18 @@ class _Writer:
             made = self.space.add_linear_dim((a[0], a[1] + off), a, b, angle=0, **kwargs)
         else:
             made = self.space.add_linear_dim((a[0] + off, a[1]), a, b, angle=90, **kwargs)
-        x, y, _, anchor = dimension_words(view, dim)[0]
-        if dim.label_at is not None or anchor == "start":  # not on the line: it stands beside
-            side = {"start": 1, "middle": 0, "end": -1}[anchor]
-            made.set_location(self.paper(x + len(kwargs["text"]) * 2.2 * side, y), leader=False)
+        made.set_location(self._middle(view, dim), leader=False)
         made.render()
+
+    def _middle(self, view: View, dim: Dimension) -> tuple[float, float]:
+        """Return where the middle of a dimension's words stands: beside it, or over its line."""
+        x, y, _, anchor = dimension_words(view, dim)[0]
+        high = len(dim.label) * SMALL * LEADING
+        half = max(map(wide, dim.label)) / 2 * {"start": 1, "middle": 0, "end": -1}[anchor]
+        middle = y - 6 + high / 2
+        if dim.label_at is None and anchor == "middle":
+            middle -= high / 2 + 2
+        return self.paper(x + half, middle)
 
     def _style(self, dim: Dimension) -> dict[str, Any]:
         """Return sizes of text and arrows as they print, and millimetres to a thousandth."""

@@ -82,7 +82,7 @@ def test_every_dimension_measures_the_models_value_and_says_both_units() -> None
     assert len(wanted) >= 12
     assert drawn == pytest.approx(wanted, abs=2 * NEAR)
     for dim in document.modelspace().query("DIMENSION"):
-        assert " in · " in dim.dxf.text
+        assert " in\\P" in dim.dxf.text  # a new line
         assert dim.dxf.text.endswith(" mm")
         assert dim.dxf.layer == "DIMENSIONS"
 
