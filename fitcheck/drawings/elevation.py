@@ -190,6 +190,7 @@ def _words(
     sayings = [
         *panels_said(verdict_json),
         *adjusted_said(adjusted),
+        *([f"Not adjusted: {why}"] if (why := verdict_json.get("shape_why")) else []),
         *captions.foot(view.times, bool(view.outline.widths), inputs, adjusted is not None),
     ]
     foot, down = notes_down(page(4, lowest + 8), sayings, PAGE_WIDTH - 8)

@@ -4,8 +4,12 @@ import re
 from typing import Any
 from xml.etree import ElementTree
 
-from fitcheck.drawings.elevation import svg_elevation
+import pytest
+
+from fitcheck.drawings.elevation import elevation, svg_elevation
+from fitcheck.drawings.model import Path
 from fitcheck.drawings.outline import outline_of
+from fitcheck.rules.shape_report import answer
 
 SVG = "{http://www.w3.org/2000/svg}"
 PRINT_POINTS = 9.0
@@ -107,3 +111,39 @@ def test_the_same_survey_is_drawn_with_the_same_bytes(
     inputs: dict[str, Any], verdict: dict[str, Any]
 ) -> None:
     assert svg_elevation(inputs, verdict) == svg_elevation(inputs, verdict)
+
+
+def test_the_adjusted_opening_stands_beside_the_measured_one_when_it_is_told(
+    inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    heights = ["0 in", "36 in", "73 in"]
+    shape: Any = answer({"readings": inputs["readings"], "heights": heights})
+    drawn = elevation(inputs, {**verdict, "shape": shape})
+    chains = [s for _, s in drawn.shapes() if isinstance(s, Path) and s.layer == "adjusted"]
+    said = " ".join(words_in(svg_elevation(inputs, {**verdict, "shape": shape})))
+
+    assert [len(one.points) for one in chains] == [3, 3]  # both walls, at each of the heights
+    for row in shape["widths"]:
+        assert f"{row['width']['inch']} · {row['width']['mm']}" in said
+        assert f"(u {row['uncertainty']})" in said
+    # The walls stand as far apart as adjusted, what is missing to the sill's width enlarged.
+    times = outline_of(inputs).exaggeration()
+    base = round(outline_of(inputs).base_mm * 1e6)
+    for left, right, row in zip(*(one.points for one in chains), shape["widths"], strict=True):
+        wide = round(float(row["width"]["mm"].removesuffix(" mm")) * 1e6)
+        assert base - (right.x - left.x) == pytest.approx((base - wide) * times, abs=2 * times)
+
+
+@pytest.mark.parametrize(
+    "shape", [None, {}, {"widths": [], "over": "1 mm"}, {"widths": [{}]}, "none"]
+)
+def test_no_adjusted_opening_is_invented(
+    shape: Any, inputs: dict[str, Any], verdict: dict[str, Any]
+) -> None:
+    bare = {k: v for k, v in verdict.items() if k not in ("shape", "shape_why")}
+    plain = svg_elevation(inputs, bare)
+
+    assert svg_elevation(inputs, {**bare, "shape": shape}) == plain
+    assert "djusted" not in plain
+    because = svg_elevation(inputs, {**bare, "shape_why": "No lean was read."})
+    assert "Not adjusted: No lean was read." in " ".join(words_in(because))
