@@ -1,14 +1,25 @@
 """Installs, records and saw marks made through their services, for tests that need a row of each."""
 
+import hashlib
+import io
 from datetime import UTC, datetime, timedelta
 from typing import Any
 from uuid import UUID
 
+from PIL import Image
+
 from contractor.api.callers import SYSTEM
+from contractor.people.models import Crew
 from jobs.bookings.models import Booking
+from jobs.handovers.models import Handover
+from jobs.handovers.services import handover_make
+from jobs.handovers.signatures import signature_keep
 from jobs.installs.marks import mark_ask
 from jobs.installs.models import Install, Mark, Record
-from jobs.installs.services import Sent, install_start, record_receive
+from jobs.installs.sent import Sent
+from jobs.installs.services import install_start, record_receive
+from jobs.stock.models import Item, Movement, VanItem
+from jobs.stock.services import stock_move
 from tests.factories import fresh_uuid
 
 MORNING = datetime(2027, 3, 2, 14, tzinfo=UTC)
@@ -52,10 +63,52 @@ def mark_made(install: Install) -> Mark:
     return mark_ask(by=SYSTEM, install=install, sent=sent(body), part="head rail")[0]
 
 
+def handover_made(install: Install) -> Handover:
+    """Hand over to somebody who does not sign."""
+    values: dict[str, Any] = {
+        "person": "Bram Tolliver",
+        "label_shown": True,
+        "care_sheet_given": True,
+        "tempered_told": True,
+        "unsigned_why": "Hands wet.",
+    }
+    return handover_make(by=SYSTEM, install=install, sent=sent({}), values=values)[0]
+
+
+def item_made(slug: str) -> Item:
+    """A part on the list; the same one when it is there."""
+    return Item.objects.filter(slug=slug).first() or Item.objects.create(
+        slug=slug, name=slug.title(), kind="screw", reload_below=5, reload_to=20
+    )
+
+
+def movement_made(crew: Crew, item: Item) -> Movement:
+    """Load four."""
+    fact = sent({})
+    return stock_move(by=SYSTEM, sent=fact, crew=crew, item=item, move="loaded", amount=4)[0]
+
+
+def signature(color: str = "black") -> tuple[str, bytes]:
+    """A small signature: its SHA-256 and its bytes."""
+    stream = io.BytesIO()
+    Image.new("RGB", (8, 6), color).save(stream, "PNG")
+    data = stream.getvalue()
+    return hashlib.sha256(data).hexdigest(), data
+
+
 def install_keys(booking: Booking) -> dict[str, str]:
     """An install with a record and a mark, by their routes' names."""
-    install = install_made(booking)
+    install, item = install_made(booking), item_made("screw")
+    movement_made(booking.crew, item)
+    digest, data = signature()
+    signature_keep(by=SYSTEM, digest=digest, stream=io.BytesIO(data))
     return {
+        "signature": digest,
+        "visit-bundle": booking.number,
+        "handover": str(handover_made(install).pk),
+        "stock-item": item.slug,
+        "stock-movement": str(Movement.objects.get().pk),
+        "van-stock": str(VanItem.objects.get().pk),
         "install": str(install.pk),
         "install-record": str(record_made(install).pk),
         "mark": str(mark_made(install).pk),

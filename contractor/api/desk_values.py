@@ -26,7 +26,12 @@ ROOMS = {
     "T": "tablet",
 }
 KEYS = {"crew": "crew", "kit": "kit", "newest_sheet": "sheet", "sheet": "sheet"}
-UUIDS = {"survey": "survey", "supersedes": "survey", "verdict": "verdict"}
+UUIDS = {
+    "survey": "survey",
+    "supersedes": "survey",
+    "verdict": "verdict",
+    "install": "install",
+}
 WORDS = {
     "id": "Number",
     "url": "Address",

@@ -47,6 +47,10 @@ GROUPS = (
             ),
             ("install-record", "What was recorded", "Every record, also one that came too early."),
             ("mark", "Saw marks", "Released with their length, or held with the reason."),
+            ("handover", "Handovers", "Who took the work over, and who signed."),
+            ("van-stock", "Van stock", "What each van carries, and what to load."),
+            ("stock-movement", "Stock movements", "Loaded, used, counted; and writing one down."),
+            ("stock-item", "Parts on the list", "Anchors, screws and sealants that vans carry."),
         ),
     ),
     (

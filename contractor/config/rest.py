@@ -71,6 +71,8 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "RecordKind": "jobs.installs.models.Kind",
         "RecordState": "jobs.installs.models.RecordState",
         "MarkState": "jobs.installs.models.MarkState",
+        "StockKind": "jobs.stock.models.Kind",
+        "StockMove": "jobs.stock.models.Move",
     },
     "POSTPROCESSING_HOOKS": [
         "drf_spectacular.hooks.postprocess_schema_enums",

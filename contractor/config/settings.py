@@ -56,6 +56,7 @@ INSTALLED_APPS = [
     "jobs.handovers",
     "jobs.calendars",
     "jobs.plans",
+    "jobs.stock",
     "jobs.packets",
     "jobs.drawings",
     "jobs.sawplans",
@@ -162,6 +163,7 @@ CELERY_BEAT_SCHEDULE = {
         "plans": "plans.sweep",
         "saw plans": "sawplans.sweep",
         "reminders": "reminders.sweep",
+        "installs": "installs.sweep",
     }.items()
 } | {"old keys": {"task": "api.keys_forget", "schedule": 3600.0}}
 

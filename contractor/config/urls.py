@@ -25,7 +25,9 @@ from jobs.bookings.api import BookingView
 from jobs.bookings.api_free import FreeView
 from jobs.calendars.api import CalendarFeedView, calendar_file
 from jobs.drawings.api import DrawingView
+from jobs.handovers.api import HandoverView, SignatureView
 from jobs.installs.api import InstallView
+from jobs.installs.api_bundle import BundleView
 from jobs.installs.api_facts import MarkView, RecordView
 from jobs.jobs.api import JobView
 from jobs.openings.api import OpeningView
@@ -33,6 +35,7 @@ from jobs.packets.api import PacketView, PaperAgeView
 from jobs.plans.api import DayPlanView
 from jobs.reminders.api import ReminderView
 from jobs.sawplans.api import SawPlanView
+from jobs.stock.api import ItemView, MovementView, VanStockView
 from jobs.surveys.api import PhotoView, RefusedView, SurveyView
 from jobs.verdicts.api import VerdictView
 
@@ -71,6 +74,12 @@ router.register("install-records", RecordView, "install-record")
 router.register("marks", MarkView, "mark")
 router.register("calendars", CalendarFeedView, "calendar")
 router.register("plans", DayPlanView, "plan")
+router.register("handovers", HandoverView, "handover")
+router.register("signatures", SignatureView, "signature")
+router.register("visit-bundles", BundleView, "visit-bundle")
+router.register("stock-items", ItemView, "stock-item")
+router.register("stock-movements", MovementView, "stock-movement")
+router.register("van-stock", VanStockView, "van-stock")
 router.register("packets", PacketView, "packet")
 router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")

@@ -54,7 +54,7 @@ class HistoryView(ListAndRead):
         "about": Filter("about", "Number or id of the row, for example `B-0001`."),
         "type": Filter("type", "For example `booking.made`."),
     }
-    nouns_of_crews = ("booking", "packet", "install", "mark", "handover")
+    nouns_of_crews = ("booking", "packet", "install", "mark", "handover", "stock")
 
     def get_queryset(self) -> QuerySet[Notice]:
         """Leave out of a crew's view what would tell of another crew's visits."""

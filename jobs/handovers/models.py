@@ -47,3 +47,13 @@ class Handover(models.Model):
 
     def __str__(self) -> str:
         return f"to {self.person}"
+
+    def lacks(self) -> list[str]:
+        """What is still to be done before the work counts as handed over."""
+        told = (
+            (self.label_shown, "Show the label on the glass."),
+            (self.care_sheet_given, "Give the care sheet."),
+            (self.tempered_told, "Tell how tempered glass fails: without warning, all at once."),
+            (self.signature or self.unsigned_why, "Have it signed, or say why it is not."),
+        )
+        return [says for done, says in told if not done]

@@ -17,9 +17,11 @@ from contractor.api.numbers import key_reader
 from contractor.api.problems import Problem
 from contractor.api.views import CreateOnce, ListAndRead
 from jobs.bookings.models import Booking
+from jobs.handovers.api import HandoverSerializer, handover_taken
 from jobs.installs.api_facts import CREWS, READERS, mark_taken, record_taken
 from jobs.installs.desk import INSTALL_DESK, install_show
 from jobs.installs.forms import (
+    DeskHandoverSerializer,
     DeskMarkSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
@@ -27,6 +29,7 @@ from jobs.installs.forms import (
     EmptySerializer,
     check_nothing_open,
     form_body,
+    handover_body,
     mark_body,
     skip_body,
     stop_body,
@@ -92,6 +95,7 @@ class InstallView(ListAndRead, CreateOnce):
         "mark": AT_A_DESK,
         "snag": AT_A_DESK,
         "finish": AT_A_DESK,
+        "handover": AT_A_DESK,
     }
     filters = {
         "job": Filter("booking__job_id", "Number of the job.", key_reader("J")),
@@ -188,6 +192,20 @@ class InstallView(ListAndRead, CreateOnce):
     def mark(self, request: Request, **kwargs: Any) -> Response:
         """Ask where to saw, with the distance as two people read it."""
         return once(request, self.caller, lambda: self._marked())
+
+    @extend_schema(request=DeskHandoverSerializer, responses={201: HandoverSerializer})
+    @action(detail=True, methods=["post"])
+    def handover(self, request: Request, **kwargs: Any) -> Response:
+        """Hand the work over from a browser: signed, or with the reason why not."""
+        return once(request, self.caller, lambda: self._handed_over())
+
+    def _handed_over(self) -> Response:
+        form = DeskHandoverSerializer(data=self.request.data)
+        form.is_valid(raise_exception=True)
+        body = handover_body(self.get_object(), dict(form.validated_data), self.caller)
+        row, _ = handover_taken(self, self.request, new_key(), body)
+        context = self.get_serializer_context()
+        return answered(HandoverSerializer(row, context=context).data, is_new=True)
 
     def _from_form(self, shape: Any, body_of: Any) -> Response:
         """Keep one record that was written in a form."""

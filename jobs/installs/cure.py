@@ -8,6 +8,7 @@ from fitcheck.rules import sealing
 from jobs.installs.models import Install, Record
 from jobs.installs.order import Fact
 from jobs.installs.stops import BEAD
+from jobs.stock.services import sealant_data
 from jobs.verdicts.services import verdict_standing
 
 AIR = ("celsius", "humidity")
@@ -64,7 +65,7 @@ def _cure(install: Install, ended: datetime, body: Mapping[str, Any]) -> dict[st
             "page": sheet.cure.page,
             "hours": sheet.cure.amount,
         }
-    product = body.get("product")
-    if product and all(body.get(name) for name in AIR):
+    product = sealant_data(slug=body.get("sealant", ""))
+    if product is not None and all(body.get(name) for name in AIR):
         told |= {"product": product, **{name: body[name] for name in AIR}}
     return told

@@ -10,17 +10,20 @@ from contractor.api.callers import Caller
 from contractor.api.desk import Banner, Desk, Picture, Show, Table, Task
 from fitcheck.drawings.cutbars import svg_cut_bars
 from jobs.installs.forms import (
+    DeskHandoverSerializer,
     DeskMarkSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
     DeskStopSerializer,
 )
 from jobs.installs.models import Install, MarkState
-from jobs.installs.stand import walked_of
+from jobs.installs.order import first_open
+from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.told import said_kind, site_time, stops_told, what_next
 from jobs.verdicts.services import verdict_standing
 
 SIGNS = {"done": "fits", "skipped": "tight", "held": "fails", "open": "unknown"}
+WORDS = {"under_way": "next"}
 MARKS = {MarkState.RELEASED.value: "fits", MarkState.HELD.value: "fails"}
 
 
@@ -33,9 +36,10 @@ INSTALL_DESK = Desk(
     done="Started",
     searches={"booking": "/api/v1/bookings/", "opening": "/api/v1/openings/"},
     columns=("id", "opening", "job", "booking", "state", "started_by", "started_at", "finished_at"),
-    hides=frozenset({"stops", "snags", "next", "cure", "state", "door", "received_at"}),
+    hides=frozenset(
+        {"stops", "snags", "next", "cure", "state", "door", "received_at", "earliest_use"}
+    ),
     words={
-        "earliest_use": ("Dry from", "By the cure of the bead."),
         "started_at": ("Started", "With offset: 2027-03-02T08:10:00-06:00."),
         "all_right": ("All of it is so", "Everything that this stop asks was looked at and is so."),
         "first_value": ("First reading", "With its unit: 59 13/16 in."),
@@ -69,6 +73,13 @@ INSTALL_DESK = Desk(
             when=_open,
         ),
         Task("snag", "Write down a snag", "", DeskSnagSerializer, done="Written down"),
+        Task(
+            "handover",
+            "Hand over",
+            "Show the label, give the care sheet, tell how tempered glass fails; have it signed.",
+            DeskHandoverSerializer,
+            done="Handed over",
+        ),
         Task("finish", "The work is finished", "The cure starts.", done="Finished", when=_open),
     ),
 )
@@ -77,11 +88,14 @@ INSTALL_DESK = Desk(
 def install_show(install: Install, caller: Caller) -> Show:
     """Everything that the page of one install says."""
     walked = walked_of(install)
-    sign = "done" if install.finished_at else "booked"
-    banners = [Banner(sign, what_next(install, walked))]
-    held = [one for one in walked if one.state == "held"]
-    banners += [Banner("fails", f"{one.stop['title']}: {' '.join(one.wants)}") for one in held]
-    tables = [_stops(install, walked), _marks(install), _facts(install)]
+    wanting = first_open(walked)
+    sign = "held" if wanting is not None and wanting.state == "held" else install.state
+    banners = [Banner(WORDS.get(sign, sign), what_next(install, walked))]
+    banners += [Banner("snag", one["note"]) for one in snags_open(install)]
+    others = [one for one in walked if one.state == "held" and one is not wanting]
+    banners += [Banner("held", f"{one.stop['title']}: {' '.join(one.wants)}") for one in others]
+    tables = [_stops(install, walked), _marks(install), _facts(install), _used(install)]
+    tables.append(_handovers(install))
     return Show(banners, _pictures(install), tables)
 
 
@@ -139,9 +153,43 @@ def _facts(install: Install) -> Table:
     return Table("Everything that was recorded", heads, rows, none="Nothing yet.")
 
 
+def _used(install: Install) -> Table:
+    rows = [
+        (one.item.name, f"{one.amount} × {one.item.unit}", one.said_by, one.short or "")
+        for one in install.movements.select_related("item").filter(move="used")
+    ]
+    heads = ("Part", "Used", "By", "Short by")
+    return Table("Used from the van", heads, rows, none="Nothing was written down as used.")
+
+
+def _handovers(install: Install) -> Table:
+    rows = [
+        (
+            f"{one.person} {one.person_is}".strip(),
+            site_time(install, one.signed_at),
+            _signature(one),
+            " ".join(one.lacks()) or "Label shown, care sheet given, tempered glass told.",
+            one.follow_up_on or "",
+        )
+        for one in install.handovers.all()
+    ]
+    heads = ("To whom", "When", "Signed", "Told", "Follow-up on")
+    return Table("Handed over", heads, rows, none="Not handed over yet.")
+
+
+def _signature(row: Any) -> Any:
+    if not row.signature:
+        return f"Not signed: {row.unsigned_why}"
+    url = reverse("signature-file", args=[row.signature])
+    return format_html('<a href="{}">the signature</a>', url)
+
+
 def _photos(digests: list[str]) -> Any:
-    links = ((reverse("photo-file", args=[one]), one[:8]) for one in digests)
-    return format_html_join(" ", '<a href="{}">photo {}</a>', links)
+    shown = (
+        (reverse("photo-file", args=[one]), number) for number, one in enumerate(digests, start=1)
+    )
+    html = '<a href="{0}"><img src="{0}" alt="photo {1}" width="72" loading="lazy"></a>'
+    return format_html_join(" ", html, shown)
 
 
 def _pictures(install: Install) -> list[Picture]:

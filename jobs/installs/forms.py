@@ -13,6 +13,7 @@ from contractor.api.problems import FieldProblem, Problem
 from contractor.api.strict import StrictSerializer
 from fitcheck.rules import survey as words
 from fitcheck.rules.sawmark_read import ENDS
+from jobs.handovers.signatures import signature_keep
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
 from jobs.installs.services import said_open, still_open, stop_named
@@ -35,6 +36,13 @@ class ToolFields(StrictSerializer):
     graduation = LengthField(
         required=False, allow_blank=True, help_text="Smallest mark of the tool: 1/16 in, 1 mm."
     )
+
+    def get_fields(self) -> Any:
+        """Ask for the tool last."""
+        fields = super().get_fields()
+        for name in ("tool", "accuracy_class", "graduation"):
+            fields[name] = fields.pop(name)
+        return fields
 
 
 class DeskStopSerializer(ToolFields):
@@ -80,6 +88,38 @@ class DeskSnagSerializer(StrictSerializer):
 
 class EmptySerializer(StrictSerializer):
     """Nothing to say beside the deed itself."""
+
+
+class DeskHandoverSerializer(StrictSerializer):
+    """Who took the work over, and what they were told."""
+
+    person = serializers.CharField(max_length=120, help_text="The person by name.")
+    person_is = serializers.CharField(
+        required=False, allow_blank=True, max_length=60, help_text="Owner, tenant, caretaker."
+    )
+    label_shown = serializers.BooleanField(
+        required=False, help_text="The label on the glass was shown."
+    )
+    care_sheet_given = serializers.BooleanField(required=False)
+    tempered_told = serializers.BooleanField(
+        required=False, help_text="That tempered glass can break without warning was told."
+    )
+    use_told = serializers.BooleanField(
+        required=False, help_text="From when it may be used was told."
+    )
+    signature = serializers.FileField(
+        required=False, allow_empty_file=True, help_text="A PNG or an SVG of strokes."
+    )
+    unsigned_why = serializers.CharField(
+        required=False, allow_blank=True, max_length=300, help_text="If nobody signs: why."
+    )
+    follow_up_on = serializers.DateField(required=False, allow_null=True)
+    notes = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=4000,
+        style={"base_template": "textarea.html", "rows": 2},
+    )
 
 
 class DeskMarkSerializer(ToolFields):
@@ -159,6 +199,19 @@ def mark_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
     ]
     rows = [{**one, "tool": tool, "taken_at": now} for one in rows]
     return {"install": str(install.pk), "taken_at": now, "as_fixed": rows, **values}
+
+
+def handover_body(install: Install, values: dict[str, Any], caller: Caller) -> dict[str, Any]:
+    """Write the form of a handover as a tablet would send it; a signature is kept first."""
+    image = values.pop("signature", None)
+    body = {"install": str(install.pk), "taken_at": timezone.now().isoformat(), **values}
+    for name in ("label_shown", "care_sheet_given", "tempered_told"):
+        body.setdefault(name, False)
+    if image:
+        digest = hashlib.sha256(image.read()).hexdigest()
+        image.seek(0)
+        body["signature"] = signature_keep(by=caller, digest=digest, stream=image)[0].digest
+    return {name: value for name, value in body.items() if value not in ("", None)}
 
 
 def check_nothing_open(install: Install) -> None:

@@ -13,7 +13,8 @@ from fitcheck.rules.sheet import CutRule
 from jobs.installs.aside import check_same
 from jobs.installs.models import Install, Kind, Mark, MarkState
 from jobs.installs.order import Standing, first_open
-from jobs.installs.services import Sent, install_settle
+from jobs.installs.sent import Sent
+from jobs.installs.services import install_settle
 from jobs.installs.stand import walked_of
 from jobs.installs.stops import BRACKETS, cut_key, cuts_of
 from jobs.verdicts.models import Verdict

@@ -12,12 +12,12 @@ from jobs.verdicts.models import Verdict
 class Kind(models.TextChoices):
     """What a record says."""
 
-    STOP = "stop", "A stop was made and this is what was found"
-    SKIP = "skip", "A lead lets a stop be passed, and why"
-    SAWN = "sawn", "A part was sawn, and how long it is"
-    SNAG = "snag", "Something is left to be put right"
-    SNAG_FIXED = "snag_fixed", "A snag was put right"
-    FINISH = "finish", "The work is done"
+    STOP = "stop", "Stop"
+    SKIP = "skip", "Passed by a lead"
+    SAWN = "sawn", "Sawn"
+    SNAG = "snag", "Snag"
+    SNAG_FIXED = "snag_fixed", "Snag put right"
+    FINISH = "finish", "Work finished"
 
 
 class RecordState(models.TextChoices):

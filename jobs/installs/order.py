@@ -24,6 +24,7 @@ class Fact:
     key: str
     by: str = ""
     do: tuple[str, ...] = ()
+    in_turn: bool = False  # its turn was looked at when it came in, as a released mark's is
 
 
 @dataclass(slots=True)
@@ -72,7 +73,7 @@ def standings(stops: Sequence[dict[str, Any]], facts: Iterable[Fact]) -> list[St
 def _stand(stop: dict[str, Any], facts: list[Fact], before: list[Standing]) -> Standing:
     own = Standing(stop)
     for fact in facts:
-        if all(one.state_at(fact.at) in SETTLED for one in before):
+        if fact.in_turn or all(one.state_at(fact.at) in SETTLED for one in before):
             if fact.state != "incomplete":
                 own.counting.append(fact)
                 own.state, own.fact = fact.state, fact

@@ -14,7 +14,8 @@ from contractor.api.inputs import inputs_checked
 from contractor.api.problems import FieldProblem, Problem
 from jobs.installs.aside import TAKEN, digest_of, keep_aside
 from jobs.installs.models import Install
-from jobs.installs.services import Sent, install_find
+from jobs.installs.sent import Sent
+from jobs.installs.services import install_find
 
 BY_THE_ADDRESS = "Make a UUIDv7 (RFC 9562) for each new fact, and put it under that."
 

@@ -1,7 +1,7 @@
 """How is an install started, recorded and finished? Facts are kept whenever they come."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 from uuid import UUID
@@ -13,33 +13,21 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Member
 from fitcheck.kits.models import RuleSheet
-from fitcheck.rules.survey import Reading
 from jobs.bookings.models import Booking, State, Visit
 from jobs.installs.aside import check_same
 from jobs.installs.cure import cure_of
-from jobs.installs.follow import job_follows
+from jobs.installs.follow import INSTALLED, goods_unsound, job_follows
 from jobs.installs.judge import Judged, stop_judge
 from jobs.installs.models import Install, Kind, Record, RecordState, StartedAgain
 from jobs.installs.order import Standing, first_open
 from jobs.installs.reread import known_of
 from jobs.installs.sawn import sawn_judge
+from jobs.installs.sent import Sent
 from jobs.installs.stand import facts_of, walked_of
-from jobs.installs.stops import HANDED_OVER, stops_for
+from jobs.installs.stops import GLASS, HANDED_OVER, stops_for
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.verdicts.services import verdict_standing
-
-
-@dataclass(frozen=True, slots=True)
-class Sent:
-    """A fact as it was sent: its id, whose and when, the body and its digest."""
-
-    id: UUID
-    said_by: str
-    taken_at: datetime
-    body: dict[str, Any]
-    digest: str
-    readings: tuple[Reading, ...] = field(default=())
 
 
 def install_find(*, key: Any) -> Install | None:
@@ -103,6 +91,16 @@ def _start(by: Caller, sent: Sent, booking: Booking, opening: Opening) -> tuple[
     changes = {"booking": [None, booking.number], "opening": [None, opening.number]}
     notice_record(by=by, type="install.started", about=install.number, changes=changes)
     return install, True
+
+
+def stops_of(opening: Opening) -> list[dict[str, Any]]:
+    """The stops that an install of an opening would have; none while no kit is decided on."""
+    try:
+        sheet, size = _sheet_of(opening)
+    except Problem:
+        return []
+    parsed = sheet.parsed()
+    return stops_for(parsed, parsed.size(size))
 
 
 def _check_visit(booking: Booking) -> None:
@@ -242,11 +240,23 @@ def _judge(install: Install, sent: Sent, kind: str, stop: str) -> Judged:
             return _settled_elsewhere(told)
         known = known_of(install.opening)
         body = {**sent.body, "said_by": sent.said_by}
-        return stop_judge(stop=told, body=body, readings=sent.readings, known=known)
+        judged = stop_judge(stop=told, body=body, readings=sent.readings, known=known)
+        return _with_goods(install, judged) if stop == GLASS else judged
     if kind == Kind.FINISH:
         wanting = still_open(walked_of(install))
         return Judged(RecordState.HELD, do=said_open(wanting)) if wanting else Judged("done")
     return Judged(RecordState.NOTED)
+
+
+def _with_goods(install: Install, judged: Judged) -> Judged:
+    """Hold the inspection of the glass while a piece is known to be unsound."""
+    unsound = goods_unsound(job=install.booking.job)
+    if unsound:
+        judged.state = RecordState.HELD
+        judged.do.append(
+            f"Not sound when it came: {', '.join(unsound)}. Hang nothing of it; the office orders anew."
+        )
+    return judged
 
 
 def _settled_elsewhere(stop: Mapping[str, Any]) -> Judged:
@@ -284,7 +294,7 @@ def install_settle(*, by: Caller, install: Install) -> None:
     if earliest is not None:
         at = {"earliest_use": [None, earliest.isoformat()], "says": [None, cure["do"]]}
         notice_record(by=by, type="install.cured_at_known", about=install.number, changes=at)
-    job_follows(by=by, job=install.booking.job, action="install")
+    job_follows(by=by, job=install.booking.job, action=INSTALLED)
 
 
 @dataclass(frozen=True, slots=True)

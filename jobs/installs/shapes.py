@@ -15,7 +15,7 @@ from fitcheck.rules.sawmark_read import ENDS
 from jobs.bookings.models import Booking
 from jobs.installs.models import Install, Kind, Mark, Record
 from jobs.installs.order import SETTLED
-from jobs.installs.stand import walked_of
+from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, YES
 from jobs.installs.told import stops_told, what_next
 from jobs.openings.models import Opening
@@ -229,16 +229,9 @@ class InstallSerializer(serializers.ModelSerializer):
         return stops_told(self._walked(install))
 
     @extend_schema_field(serializers.ListField(child=serializers.DictField()))
-    def get_snags(self, install: Install) -> list[dict[str, Any]]:
+    def get_snags(self, install: Install) -> list[dict[str, str]]:
         """Snags that nobody has put right yet."""
-        fixed = {
-            one.body.get("fixes") for one in install.records.all() if one.kind == Kind.SNAG_FIXED
-        }
-        return [
-            {"id": str(one.pk), "note": one.body["note"], "said_by": one.said_by}
-            for one in install.records.all()
-            if one.kind == Kind.SNAG and str(one.pk) not in fixed
-        ]
+        return snags_open(install)
 
     def _walked(self, install: Install) -> Any:
         """Walk the stops once for an answer."""

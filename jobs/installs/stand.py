@@ -15,13 +15,24 @@ def facts_of(install: Install) -> list[Fact]:
     for mark in install.marks.all():
         state = RecordState.DONE if mark.state == MarkState.RELEASED else RecordState.HELD
         hold = tuple(mark.result["hold"])
-        facts.append(
-            Fact(cut_key(mark.part), mark.taken_at, state, str(mark.pk), mark.said_by, hold)
-        )
+        stop, key, in_turn = cut_key(mark.part), str(mark.pk), state == RecordState.DONE
+        facts.append(Fact(stop, mark.taken_at, state, key, mark.said_by, hold, in_turn))
     for one in install.handovers.all():
-        key = str(one.pk)
-        facts.append(Fact(HANDED_OVER, one.signed_at, RecordState.DONE, key, one.said_by))
+        lacks = tuple(one.lacks())
+        state = RecordState.INCOMPLETE if lacks else RecordState.DONE
+        facts.append(Fact(HANDED_OVER, one.signed_at, state, str(one.pk), one.said_by, lacks))
     return facts
+
+
+def snags_open(install: Install) -> list[dict[str, str]]:
+    """Snags that nobody has put right yet."""
+    rows = list(install.records.all())
+    fixed = {one.body.get("fixes") for one in rows if one.kind == Kind.SNAG_FIXED}
+    return [
+        {"id": str(one.pk), "note": one.body["note"], "said_by": one.said_by}
+        for one in rows
+        if one.kind == Kind.SNAG and str(one.pk) not in fixed
+    ]
 
 
 def walked_of(install: Install) -> list[Standing]:

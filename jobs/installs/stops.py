@@ -10,6 +10,7 @@ from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 
 Stop = dict[str, Any]
 HANDED_OVER = "handed_over"
+GLASS = "glass_inspected"
 BRACKETS = "brackets_fixed"
 BEAD = "bead_run"
 LEAK_RESULTS = ("dry", "leaks", "after_cure")
@@ -29,7 +30,7 @@ def stops_for(sheet: Sheet, size: Size | None) -> list[Stop]:
     """
     cuts = cuts_of(sheet, size)
     return [
-        _stop("glass_inspected", "Glass inspected", GLASS, _yes("glass_sound"), PHOTO),
+        _stop(GLASS, "Glass inspected", GLASS_SAYS, _yes("glass_sound"), PHOTO),
         _stop("opening_reread", "Opening re-read, agrees with the survey", REREAD, *_widths(sheet)),
         _stop("backing_located", "Backing and services located", BACKING, *_backing(sheet)),
         _fixed(sheet, cuts),
@@ -57,7 +58,7 @@ def cut_key(part: str) -> str:
     return "cut_" + re.sub(r"[^a-z0-9]+", "_", part.lower()).strip("_")
 
 
-GLASS = (
+GLASS_SAYS = (
     "Look over every panel on soft rests: edges, corners, holes, label. Two people for every panel; "
     "glass never on a hard floor nor on its corners."
 )

@@ -2,12 +2,13 @@
 
 from typing import Any
 
+from jobs.installs.paper import install_copy
 from jobs.openings.models import Opening
 
 
 def work_copy(opening: Opening) -> dict[str, Any] | None:
     """Copy what is recorded of the install; None while nothing is."""
-    return None
+    return install_copy(opening=opening)
 
 
 def claims_copy(opening: Opening) -> list[dict[str, Any]]:

@@ -39,7 +39,7 @@ def photo_keep(*, by: Caller, digest: str, stream: IO[bytes]) -> tuple[Photo, bo
             "The body's SHA-256 is not the one in the address; it was cut short or changed on the way.",
             hint="Send the photo again.",
         )
-    kind, clean, size = _decoded(data)
+    kind, clean, size = image_plain(data, most_pixels=settings.PHOTO_MOST_PIXELS)
     photo = Photo(pk=digest, media_type=FORMATS[kind], width=size[0], height=size[1], caller=by.key)
     photo.file.save(f"{digest}.{SUFFIX[kind]}", ContentFile(clean), save=False)
     try:
@@ -65,12 +65,16 @@ def _limited(stream: IO[bytes]) -> bytes:
     return data
 
 
-def _decoded(data: bytes) -> tuple[str, bytes, tuple[int, int]]:
-    """Decode within the pixel limit and encode anew without any of its metadata."""
+def image_plain(data: bytes, *, most_pixels: int) -> tuple[str, bytes, tuple[int, int]]:
+    """Decode within a limit of pixels and encode anew without any metadata.
+
+    Raises:
+        Problem: it is no image, or too many pixels.
+    """
     try:
         image = Image.open(io.BytesIO(data), formats=list(FORMATS))
         kind, pixels = str(image.format), image.width * image.height
-        plain = _upright(image) if pixels <= settings.PHOTO_MOST_PIXELS else None
+        plain = _upright(image) if pixels <= most_pixels else None
     except Exception as error:  # a damaged file breaks its decoder in every way there is
         raise _not_a_photo("not_a_photo", "The body is not a JPEG, PNG or WebP image.") from error
     if plain is None:

@@ -33,7 +33,14 @@ from tests.factories import (
     survey_body,
     tablet_made,
 )
-from tests.installs import install_made, mark_made, record_made
+from tests.installs import (
+    handover_made,
+    install_made,
+    item_made,
+    mark_made,
+    movement_made,
+    record_made,
+)
 from tests.world import World, booked, make_world, plan_made, routes
 
 FEW, MANY = 5, 50
@@ -70,6 +77,10 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
         by=SYSTEM, opening=w.job.openings.get(), what="panels", order=ORDER
     ),
     "plan": lambda w, c, n: plan_made(w.booking),
+    "handover": lambda w, c, n: handover_made(w.booking.installs.get()),
+    "stock-item": lambda w, c, n: item_made(f"part-{n}"),
+    "stock-movement": lambda w, c, n: movement_made(w.crew, item_made("screw")),
+    "van-stock": lambda w, c, n: movement_made(w.crew, item_made(f"part-{n}")),
     "packet": lambda w, c, n: packet_ask(by=SYSTEM, job=w.job, booking=None, paper="a4"),
     "saw-plan": lambda w, c, n: saw_plan_asked(),
     "reminder": lambda w, c, n: one_booking(w, n),

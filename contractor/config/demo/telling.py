@@ -21,9 +21,11 @@ from contractor.config.demo.firm import (
     name_of,
     tablet_tell,
 )
+from contractor.config.demo.installs import install_tell
 from contractor.config.demo.kept import Kept
 from contractor.config.demo.progress import Progress
 from contractor.config.demo.story import kits, story, today
+from contractor.config.demo.vans import items_tell, vans_tell
 from contractor.config.demo.work import (
     booking_tell,
     customer_tell,
@@ -76,6 +78,8 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     plan_tell(rows, office, first_day)
     saw_plan_tell(office, first_day)
     drawing_tell(office)
+    items_tell(office)
+    vans_tell(rows, install_tell(rows, office, first_day), first_day)
     return rows
 
 

@@ -193,6 +193,59 @@ def test_sawing_without_a_mark_is_kept_and_holds_the_stop(site: Site) -> None:
     assert "Nothing was released" in answer.json()["outcome"]["do"][0]
 
 
+SIXTEENTH = 25_400_000 // 16
+
+
+def mistaken(right: str, kind: str) -> str:
+    """The reading that a slip of this kind makes of the right one."""
+    nm = length_parse(right).nm
+    whole, sixteenths = divmod(nm // SIXTEENTH, 16)
+    return {
+        "burned inch": inch(nm + 25_400_000),
+        "inch dropped": inch(nm - 25_400_000),
+        "foot miscounted": inch(nm - 12 * 25_400_000),
+        "swapped digits": inch((int(str(whole)[::-1]) * 16 + sixteenths) * SIXTEENTH),
+        "an eighth for a sixteenth": inch(nm + sixteenths * SIXTEENTH),
+        "a sixteenth for an eighth": inch(nm - sixteenths * SIXTEENTH // 2),
+        "centimetres for inches": f"{nm / 25_400_000:.1f} cm",
+        "hook pushed": inch(nm - 2 * SIXTEENTH),
+        "one mark off": inch(nm + SIXTEENTH),
+    }[kind]
+
+
+KINDS = [
+    "burned inch",
+    "inch dropped",
+    "foot miscounted",
+    "swapped digits",
+    "an eighth for a sixteenth",
+    "a sixteenth for an eighth",
+    "centimetres for inches",
+    "hook pushed",
+    "one mark off",
+]
+
+
+def test_no_slip_of_one_or_of_both_releases_a_cut_that_the_covers_cannot_hide(site: Site) -> None:
+    """Every kind of slip, by the first reader, the second, or both alike; what is released is sawn."""
+    site.until(RAIL)
+    right = site.distance("head rail")
+    cut = next(one for one in site.verdict["result"]["cuts"] if one["part"] == "head rail")
+    wanted = length_parse(right).nm - length_parse(cut["deduct"]).nm
+    hides = length_parse(cut["allowance"]).nm
+    states = {}
+    for kind in KINDS:
+        wrong = mistaken(right, kind)
+        for pair in ((wrong, right), (right, wrong), (wrong, wrong)):
+            told = site.mark("head rail", *pair).json()
+            states[kind, pair.count(wrong)] = told["state"]
+            if told["state"] == "released":
+                assert abs(length_parse(told["mark"]).nm - wanted) <= hides, (kind, pair)
+    gross = {state for (kind, _), state in states.items() if kind in KINDS[:4]}
+    assert gross == {"held"}
+    assert Mark.objects.count() == 3 * len(KINDS)
+
+
 def test_a_coarse_tape_is_held(site: Site) -> None:
     site.until(RAIL)
     body = site.mark_body("head rail")

@@ -271,3 +271,12 @@ def test_another_crew_s_install_is_not_there(site: Site) -> None:
 def test_an_id_that_is_no_uuid_is_refused(site: Site, uuid: str) -> None:
     answer = site.put_record(site.body("glass_inspected"), uuid)
     assert_problem(answer, 400, "not_a_uuid", "/id")
+
+
+def test_glass_that_came_unsound_holds_the_first_stop(
+    site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("jobs.installs.services.goods_unsound", lambda job: ("outer panel",))
+    told = site.record("glass_inspected").json()
+    assert told["state"] == "held"
+    assert "outer panel" in told["outcome"]["do"][-1]

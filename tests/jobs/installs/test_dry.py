@@ -1,0 +1,95 @@
+"""When is it dry, who is told, and what does the product's own data say?"""
+
+from datetime import datetime, timedelta
+
+import pytest
+
+from contractor.notices.models import Notice
+from jobs.installs.dry import install_dry, installs_drying
+from jobs.installs.models import Install
+from jobs.installs.services import install_standing
+from jobs.stock.models import Item
+from tests.site import Site
+
+ROW = {"least_celsius": "18", "least_humidity": "40", "hours": "72", "up_to": "12 mm"}
+
+
+@pytest.fixture
+def silicone(db: None) -> Item:
+    """A sealant whose data speak of rooms from 18 degrees on."""
+    data = {"title": "Clear silicone (invented)", "edition": "2026", "rows": [ROW]}
+    item: Item = Item.objects.create(
+        slug="clear-silicone", name="Clear silicone", kind="sealant", data_sheet=data
+    )
+    return item
+
+
+def finished(site: Site, **bead: str) -> Install:
+    """Work the install through; the bead says what it is of."""
+    site.until("bead_run")
+    site.record("bead_run", **bead)
+    site.until("handed_over")
+    site.plain("finish")
+    return Install.objects.get()
+
+
+def hours_of(install: Install) -> float:
+    assert install.earliest_use is not None
+    last = datetime.fromisoformat(install.cure["last_bead_at"])
+    return (install.earliest_use - last) / timedelta(hours=1)
+
+
+@pytest.mark.usefixtures("silicone")
+def test_the_longer_of_sheet_and_product_counts(site: Site) -> None:
+    install = finished(site, sealant="clear-silicone", celsius="21", humidity="50")
+    assert 72 <= hours_of(install) < 72.25
+    assert install.cure["window"]["because"] == "product data sheet"
+
+
+@pytest.mark.usefixtures("silicone")
+def test_air_that_the_product_does_not_speak_of_promises_nothing(site: Site) -> None:
+    install = finished(site, sealant="clear-silicone", celsius="12", humidity="50")
+    assert install.earliest_use is None
+    assert "Ask the maker of the sealant" in site.read()["next"]
+    assert not Notice.objects.filter(type="install.cured_at_known").exists()
+
+
+def test_without_product_data_the_kit_s_sheet_counts(site: Site) -> None:
+    install = finished(site)
+    hours = site.verdict["result"]["cure_hours"]
+    assert hours <= hours_of(install) < hours + 0.25
+    assert install.cure["window"]["because"] == "kit sheet"
+
+
+def test_it_is_called_dry_once_and_not_before(site: Site) -> None:
+    install = finished(site)
+    assert install.earliest_use is not None
+    before = install.earliest_use - timedelta(seconds=1)
+    assert installs_drying(now=before) == []
+    assert not install_dry(key=install.pk, now=before)
+    assert installs_drying(now=install.earliest_use) == [install.pk]
+    told = [install_dry(key=install.pk, now=install.earliest_use) for _ in range(2)]
+    assert told == [True, False]
+    assert Notice.objects.filter(type="install.cured").count() == 1
+    assert site.read()["state"] == "cured"
+    assert "it may be used" in site.read()["next"]
+
+
+def test_a_job_s_standing_tells_what_is_open_and_when_it_is_dry(site: Site) -> None:
+    job = site.booking.job
+    standing = install_standing(job=job)
+    assert (standing.started, standing.finished_at, standing.cured_at) == (True, None, None)
+    assert standing.open_hold_points == (f"{site.install['opening']}: Glass inspected",)
+    install = finished(site)
+    standing = install_standing(job=job)
+    assert standing.open_hold_points == ()
+    assert standing.finished_at == install.finished_at
+    assert standing.cured_at == install.earliest_use
+
+
+def test_a_job_with_an_opening_that_nobody_began_is_not_finished(site: Site) -> None:
+    from tests.factories import OpeningFactory
+
+    OpeningFactory(job=site.booking.job)
+    finished(site)
+    assert install_standing(job=site.booking.job).finished_at is None
