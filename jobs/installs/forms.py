@@ -170,11 +170,22 @@ def stop_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
     key = values.pop("stop", "") or _next(walked)
     stop = stop_named(install, key)
     _check_turn(walked, key)
+    _check_form(stop)
     body: dict[str, Any] = {"kind": Kind.STOP, "stop": key}
     if values.pop("all_right", False):
         body["yes"] = [one["name"] for one in stop["needs"] if one["kind"] == "yes"]
     body |= _lengths(stop, values)
     return body | values
+
+
+def _check_form(stop: dict[str, Any]) -> None:
+    """Lead to the form that settles a stop, where this one does not."""
+    kinds = {one["kind"] for one in stop["needs"]}
+    for kind, form in (("mark", "Ask for a saw mark"), ("handover", "Hand over")):
+        if kind in kinds:
+            text = f"{stop['title']} is not settled by a record."
+            hint = f"Use the form “{form}” further down."
+            raise Problem("other_form", text, status=409, hint=hint, pointer="/stop")
 
 
 def skip_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
