@@ -6,7 +6,7 @@ from django.db.models import Q, QuerySet
 from django.utils import timezone
 
 from jobs.bookings.crews import facts_of
-from jobs.bookings.doors import cured_at
+from jobs.bookings.curing import cured_at
 from jobs.bookings.guards import Wanted, check_answered_for, check_forbidden, objections
 from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.standing import Standing, standing_of

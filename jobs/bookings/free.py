@@ -17,7 +17,7 @@ from django.utils import timezone
 from contractor.people.models import Crew
 from jobs.bookings.asking import standing_bookings
 from jobs.bookings.crews import CrewFacts, facts_of
-from jobs.bookings.doors import cured_at
+from jobs.bookings.curing import cured_at
 from jobs.bookings.guards import SKILLS, refusals_of_crew
 from jobs.bookings.models import Booking, Visit
 from jobs.bookings.standing import Standing, standing_of

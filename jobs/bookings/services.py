@@ -11,8 +11,7 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Crew
 from jobs.bookings.asking import answered_for
-from jobs.bookings.doors import job_follows
-from jobs.bookings.models import Booking, State, Visit
+from jobs.bookings.models import Booking, State
 from jobs.bookings.standing import standing_of
 from jobs.bookings.writing import one_at_a_time, written
 from jobs.jobs.models import Job
@@ -64,7 +63,6 @@ def booking_make(
         changes=_shown(booking),
         reason=booking.override_reason,
     )
-    _job_follows(by, booking)
     return booking
 
 
@@ -97,7 +95,6 @@ def booking_confirm(*, by: Caller, booking: Booking, name: str = "", reason: str
     }
     row_change(row=booking, by=by, type="booking.confirmed", values=values, reason=reason)
     follow_up_plan(booking=booking)
-    _job_follows(by, booking)
     return booking
 
 
@@ -132,7 +129,6 @@ def booking_cancel(*, by: Caller, booking: Booking, why: str) -> Booking:
     follow_ups_cancel(booking=booking)
     values = {"state": State.CANCELLED.value, "cancelled_why": why}
     row_change(row=booking, by=by, type="booking.cancelled", values=values, reason=why)
-    _job_follows(by, booking)
     return booking
 
 
@@ -154,15 +150,7 @@ def booking_no_show(*, by: Caller, booking: Booking, why: str) -> Booking:
     follow_ups_cancel(booking=booking)
     values = {"state": State.NO_SHOW.value, "no_show_why": why}
     row_change(row=booking, by=by, type="booking.no_show", values=values, reason=why)
-    _job_follows(by, booking)
     return booking
-
-
-def _job_follows(by: Caller, booking: Booking) -> None:
-    """Tell the job that its install was booked, or that it no longer is."""
-    if booking.visit == Visit.INSTALL and booking.state != State.HELD:
-        action = "book" if booking.state == State.BOOKED else "unbook"
-        job_follows(by=by, job=booking.job, action=action)
 
 
 def _check_stands(booking: Booking) -> None:
