@@ -19,6 +19,7 @@ ROOMS = (
     *("bookings", "jobs", "openings", "surveys", "verdicts", "packets", "customers", "sites"),
     *("kits", "sheets", "members", "crews", "tablets", "integrations", "history", "reminders"),
     *("checks/length", "checks/fit", "changes", "refused-surveys"),
+    *("bookings/free", "plans", "calendars", "days-off", "closed-days", "holidays"),
 )
 
 
