@@ -13,6 +13,7 @@ from django.utils import timezone
 from icalendar import Calendar
 
 from contractor.api.callers import SYSTEM
+from contractor.config.access_log import masked
 from contractor.people.models import Crew
 from jobs.bookings.models import Booking
 from jobs.bookings.services import booking_cancel, booking_make, booking_move
@@ -148,3 +149,12 @@ def test_readers_are_counted(crew: Crew, settings: Any) -> None:
     settings.RATE_LIMIT_PER_MINUTE = 2
     codes = [read(secret).status_code for _ in range(3)]
     assert codes == [200, 200, 429]
+
+
+def test_the_servers_log_does_not_tell_the_secret() -> None:
+    line = "GET /calendar/cal_1234abcd_S3cret-x_y.ics HTTP/1.1"
+    assert masked(line) == "GET /calendar/cal_1234abcd_….ics HTTP/1.1"
+    assert (
+        masked("GET /api/v1/calendars/CF-0001/ HTTP/1.1")
+        == "GET /api/v1/calendars/CF-0001/ HTTP/1.1"
+    )

@@ -32,6 +32,7 @@ from contractor.config.demo.story import story
 from contractor.config.demo.telling import SomebodyElses, story_tell
 
 STOPPED = 130
+MASKED = "contractor.config.access_log.MaskedLogger"
 
 
 class Command(BaseCommand):
@@ -125,7 +126,7 @@ def _modules(port: int) -> dict[str, list[str]]:
     web = ["gunicorn", "contractor.config.wsgi", "--bind", f"127.0.0.1:{port}", "--workers", "1"]
     worker = ["celery", "-A", "contractor.config", "worker", "-B", "--concurrency", "1"]
     return {
-        "web": [*web, "--threads", "8", "--access-logfile", "-"],
+        "web": [*web, "--threads", "8", "--access-logfile", "-", "--logger-class", MASKED],
         "worker": [*worker, "--loglevel", "INFO", "--without-gossip", "--without-mingle"],
     }
 
