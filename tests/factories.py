@@ -3,7 +3,7 @@
 import copy
 import json
 import uuid
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -12,7 +12,7 @@ import factory
 from django.utils import timezone
 from uuid_utils.compat import uuid7
 
-from contractor.api.callers import SYSTEM
+from contractor.api.callers import OFFICE, SYSTEM, Caller
 from contractor.customers.models import Customer, Site
 from contractor.people.models import (
     ClosedDay,
@@ -28,7 +28,10 @@ from fitcheck.kits.models import Kit
 from fitcheck.kits.services import sheet_publish
 from jobs.calendars.models import CalendarFeed
 from jobs.jobs.models import Job
+from jobs.lists.models import ListImport
+from jobs.lists.services import list_receive
 from jobs.openings.models import Opening
+from jobs.reminders.models import Reminder, Rule
 from jobs.sawplans.models import SawPlan
 from jobs.sawplans.services import saw_plan_ask
 from jobs.sawplans.shapes import AskSawPlanSerializer
@@ -133,6 +136,31 @@ class OpeningFactory(factory.django.DjangoModelFactory):
     enclosure = "alcove"
     stands_on = "curb"
     shower_head_side = "left"
+
+
+class ReminderFactory(factory.django.DjangoModelFactory):
+    """A follow-up of a job, far ahead."""
+
+    class Meta:
+        model = Reminder
+
+    rule = factory.LazyFunction(lambda: Rule.objects.get(slug="follow_up"))
+    job = factory.SubFactory(JobFactory)
+    noun = "job"
+    about = factory.LazyAttribute(lambda one: one.job.number)
+    occasion = factory.Sequence(str)
+    due_at = datetime(2027, 6, 1, 15, tzinfo=UTC)
+    time_zone = "America/New_York"
+    to = "bram@example.com"
+    subject = "How is your new door?"
+    text = "Please look."
+    message_id = factory.Sequence(lambda n: f"<follow-up-{n}@example.com>")
+
+
+def list_received(text: str = "name,email\nWren Halloway,wren@example.com\n") -> ListImport:
+    """A list of one new customer that came in and was looked through."""
+    office = Caller(OFFICE, "member:1", "Imke Thorsby", 1)
+    return list_receive(by=office, kind="customers", name="new.csv", content=text.encode())
 
 
 class KitFactory(factory.django.DjangoModelFactory):

@@ -24,6 +24,7 @@ from jobs.packets.models import Packet, State
 from jobs.packets.services import packet_ask
 from jobs.plans.models import DayPlan
 from jobs.plans.services import plan_ask
+from jobs.reminders.models import Rule
 from jobs.sawplans.services import saw_plan_work
 from jobs.surveys.models import Refused
 from jobs.surveys.photos import photo_keep
@@ -32,8 +33,10 @@ from tests.factories import (
     ClosedDayFactory,
     CrewFactory,
     DayOffFactory,
+    ReminderFactory,
     feed_made,
     integration_made,
+    list_received,
     saw_plan_asked,
     survey_case,
     tablet_made,
@@ -163,7 +166,10 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "packet": world.packet.number,
         "plan": plan_made(world.booking).number,
         "plan_day": "2027-03-02",
-        "reminder": str(world.booking.reminders.get().pk),
+        "reminder": ReminderFactory(job=world.job, booking=world.booking).number,
+        "import": list_received().number,
+        "export": "customers",
+        "reminder-rule": Rule.objects.get(slug="follow_up").number,
         "refused": str(refused.pk),
         "photo": digest,
         "member": member.number,

@@ -19,9 +19,12 @@ ROOMS = {
     "DP": "plan",
     "I": "integration",
     "J": "job",
+    "LI": "import",
     "M": "member",
     "O": "opening",
     "P": "packet",
+    "RM": "reminder",
+    "RR": "reminder-rule",
     "S": "site",
     "T": "tablet",
 }

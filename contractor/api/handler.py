@@ -32,6 +32,15 @@ def handle(exc: Exception, context: Mapping[str, Any]) -> Response:
     return _response(_body(exc), headers)
 
 
+def told_of(exc: Exception) -> list[dict[str, str]]:
+    """List what one refusal says, each mistake with its pointer, code, text and hint."""
+    named = _named(exc)
+    assert isinstance(named, exceptions.APIException)  # noqa: S101
+    body = _body(named)
+    own = {"pointer": "", **{name: body[name] for name in ("code", "detail", "hint")}}
+    return body["errors"] or [own]
+
+
 def _named(exc: Exception) -> Exception:
     if isinstance(exc, Http404):
         return exceptions.NotFound()

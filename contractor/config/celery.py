@@ -4,6 +4,9 @@ import os
 
 from celery import Celery
 
+from contractor.config import message_files
+
+message_files.register()
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "contractor.config.settings")
 
 app = Celery("contractor")

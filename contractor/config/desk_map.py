@@ -34,7 +34,9 @@ GROUPS = (
             ("plan", "Replan a day", "A better order for a day's visits, to accept or decline."),
             ("packet", "Packets", "The paper for a visit, and how far it is."),
             ("saw-plan", "Saw plans", "How a week's parts are sawn from the bars."),
-            ("reminder", "Reminders", "What customers will be told, and when."),
+            ("digest", "Today", "What the office must know this morning."),
+            ("reminder", "Reminders", "What will be told, to whom and when; what is late."),
+            ("reminder-rule", "Reminder rules", "After what, unless what, who is told."),
         ),
     ),
     (
@@ -58,6 +60,7 @@ GROUPS = (
         (
             ("customer", "Customers", "Who has a bathroom."),
             ("site", "Sites", "Where the work is, and how glass gets in."),
+            ("import", "Lists in and out", "Customers, sites, kits and bookings as files."),
             ("job", "Jobs", "What the firm has been asked to do."),
         ),
     ),

@@ -61,6 +61,7 @@ INSTALLED_APPS = [
     "jobs.drawings",
     "jobs.sawplans",
     "jobs.reminders",
+    "jobs.lists",
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
@@ -124,6 +125,10 @@ WHITENOISE_AUTOREFRESH = False
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 PHOTO_MOST_BYTES = 15 * 1024 * 1024
 PHOTO_MOST_PIXELS = 40_000_000
+# Lists that come in: how large, how long, and up to how many rows they are worked through in the request.
+LIST_MOST_BYTES = 8 * 1024 * 1024
+LIST_MOST_ROWS = 5000
+LIST_AT_ONCE = 100
 
 EMAIL_BACKEND = env.str("EMAIL_BACKEND", default="django.core.mail.backends.console.EmailBackend")
 DEFAULT_FROM_EMAIL = env.str("FROM_EMAIL", default="office@example.com")
@@ -135,8 +140,17 @@ FIRM = {
 TRAVEL_PROVIDER = env.str("TRAVEL_PROVIDER", default="jobs.bookings.travel.great_circle_minutes")
 TRAVEL_SPEED_KMH = env.float("TRAVEL_SPEED_KMH", default=40)
 FONTS_DIR = env.str("FONTS_DIR", default="")
+FIRM_TIME_ZONE = env.str("FIRM_TIME_ZONE", default="America/Chicago")
+# No message leaves in the site's night; what would waits for the morning.
+QUIET_FROM = env.str("QUIET_FROM", default="20:00")
+QUIET_UNTIL = env.str("QUIET_UNTIL", default="08:00")
+# One function a channel, by dotted path; see jobs/reminders/channels.py for what it takes and raises.
+MESSAGE_CHANNELS = {
+    "email": "jobs.reminders.channels.email",
+    "log": "jobs.reminders.channels.log_line",
+    "text": env.str("TEXT_CHANNEL", default=""),
+}
 INCH_MARK = env.int("INCH_MARK", default=16)
-FOLLOW_UP_DAYS = env.int("FOLLOW_UP_DAYS", default=14)
 RATE_LIMIT_PER_MINUTE = env.int("RATE_LIMIT_PER_MINUTE", default=600)
 LOGIN_LIMIT_PER_MINUTE = env.int("LOGIN_LIMIT_PER_MINUTE", default=10)
 
@@ -164,6 +178,7 @@ CELERY_BEAT_SCHEDULE = {
         "saw plans": "sawplans.sweep",
         "reminders": "reminders.sweep",
         "installs": "installs.sweep",
+        "lists": "lists.sweep",
     }.items()
 } | {"old keys": {"task": "api.keys_forget", "schedule": 3600.0}}
 

@@ -30,10 +30,13 @@ from jobs.installs.api import InstallView
 from jobs.installs.api_bundle import BundleView
 from jobs.installs.api_facts import MarkView, RecordView
 from jobs.jobs.api import JobView
+from jobs.lists.api import ExportView, ImportView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
 from jobs.plans.api import DayPlanView
 from jobs.reminders.api import ReminderView
+from jobs.reminders.api_digest import DigestView
+from jobs.reminders.api_rules import RuleView
 from jobs.sawplans.api import SawPlanView
 from jobs.stock.api import ItemView, MovementView, VanStockView
 from jobs.surveys.api import PhotoView, RefusedView, SurveyView
@@ -84,6 +87,10 @@ router.register("packets", PacketView, "packet")
 router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")
 router.register("reminders", ReminderView, "reminder")
+router.register("reminder-rules", RuleView, "reminder-rule")
+router.register("digest", DigestView, "digest")
+router.register("imports", ImportView, "import")
+router.register("exports", ExportView, "export")
 router.register("kits", KitView, "kit")
 router.register("sheets", SheetView, "sheet")
 router.register("checks/fit", FitView, "check-fit")

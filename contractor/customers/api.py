@@ -38,7 +38,17 @@ class CustomerSerializer(StrictModelSerializer):
 
     class Meta:
         model = Customer
-        fields = ["id", "url", "name", "email", "phone", "notes", "version"]
+        fields = [
+            "id",
+            "url",
+            "name",
+            "email",
+            "phone",
+            "language",
+            "preferred_channel",
+            "notes",
+            "version",
+        ]
         read_only_fields = ["version"]
 
 
@@ -56,7 +66,7 @@ class CustomerView(ListAndRead, CreateOnce, PatchSeen):
         add="Add a customer",
         edit="Save the customer",
         done="Customer saved",
-        columns=("id", "name", "email", "phone"),
+        columns=("id", "name", "email", "phone", "language", "preferred_channel"),
     )
     http_method_names = ["get", "post", "patch", "head", "options"]
 

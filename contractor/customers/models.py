@@ -5,6 +5,21 @@ from django.db import models
 from contractor.api.numbered import Numbered
 
 
+class Tongue(models.TextChoices):
+    """In which language somebody is written to."""
+
+    ENGLISH = "en", "English"
+    SPANISH = "es", "Spanish"
+
+
+class Reach(models.TextChoices):
+    """By which way somebody wants to hear from the firm."""
+
+    EMAIL = "email", "Mail"
+    TEXT = "text", "Text message"
+    NONE = "none", "No messages"
+
+
 class Customer(Numbered):
     """Somebody who has a bathroom."""
 
@@ -12,6 +27,8 @@ class Customer(Numbered):
     name = models.CharField(max_length=200)
     email = models.EmailField(blank=True)
     phone = models.CharField(max_length=20, blank=True)
+    language = models.CharField(max_length=2, choices=Tongue, default=Tongue.ENGLISH)
+    preferred_channel = models.CharField(max_length=10, choices=Reach, default=Reach.EMAIL)
     notes = models.TextField(max_length=4000, blank=True)
     version = models.PositiveIntegerField(default=1)
 

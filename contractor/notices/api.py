@@ -4,7 +4,6 @@ import base64
 import binascii
 from typing import Any
 
-from django.db import connection
 from django.db.models import QuerySet
 from drf_spectacular.utils import OpenApiParameter, extend_schema, extend_schema_serializer
 from rest_framework import serializers
@@ -16,6 +15,7 @@ from contractor.api.desk import Desk
 from contractor.api.filters import Filter, check_parameters
 from contractor.api.problems import Problem
 from contractor.api.views import ListAndRead, Room
+from contractor.notices.feed import settled_after
 from contractor.notices.models import Notice
 
 FEED_MOST = 500
@@ -107,12 +107,9 @@ class ChangesView(Room):
 
     def _settled(self, since: int) -> QuerySet[Notice]:
         """Rows after the cursor that no open transaction can still precede."""
-        rows = Notice.objects.filter(pk__gt=since).order_by("pk")
+        rows = settled_after(since)
         if self.caller.role == SCHEDULER:
             rows = rows.filter(noun__in=self.nouns_of_scheduler)
-        if connection.vendor == "postgresql":
-            # Keys are given out before commit, so a later key can be visible first.
-            rows = rows.extra(where=["txid < pg_snapshot_xmin(pg_current_snapshot())"])
         return rows
 
     def _limit(self, text: str) -> int:

@@ -13,7 +13,6 @@ from contractor.people.models import Crew
 from jobs.bookings.asking import answered_for
 from jobs.bookings.models import Booking, State
 from jobs.bookings.writing import one_at_a_time, written
-from jobs.reminders import services as reminders
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +48,7 @@ def bookings_rearrange(*, by: Caller, moves: Sequence[Rearranged], reason: str) 
         asked = Booking.objects.select_related("job__site", "crew").get(pk=row.pk)
         asked.override_name = asked.override_reason = ""
         answered_for(asked, None, only_the_crew=True)
-        _follow_up_moves(row)
     return done
-
-
-def _follow_up_moves(booking: Booking) -> None:
-    """Let a follow-up move with its install, where this room plans it and not a rule."""
-    plan = getattr(reminders, "follow_up_plan", None)
-    if plan is not None:
-        plan(booking=booking)
 
 
 def _check_unchanged(moves: Sequence[Rearranged], rows: dict[int, Booking]) -> None:

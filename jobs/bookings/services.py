@@ -15,7 +15,6 @@ from jobs.bookings.models import Booking, State
 from jobs.bookings.standing import standing_of
 from jobs.bookings.writing import one_at_a_time, written
 from jobs.jobs.models import Job
-from jobs.reminders.services import follow_up_plan, follow_ups_cancel
 
 
 @transaction.atomic
@@ -32,7 +31,7 @@ def booking_make(
 ) -> Booking:
     """Promise a crew's time, or hold it until a moment; announces `booking.made` or `booking.held`.
 
-    Writes the booking and, for an install that is not only held, its follow-up. A hold asks only
+    Writes the booking; messages about it come of the rules that hear the notice. A hold asks only
     whether the crew can come; verdicts and goods are asked when it is confirmed.
 
     Raises:
@@ -54,8 +53,6 @@ def booking_make(
     one_at_a_time(crew)
     booking.overridden = answered_for(booking, standing, only_the_crew=held_until is not None)
     written(booking, lambda: booking.save(force_insert=True))
-    if held_until is None:
-        follow_up_plan(booking=booking)
     notice_record(
         by=by,
         type="booking.held" if held_until else "booking.made",
@@ -94,7 +91,6 @@ def booking_confirm(*, by: Caller, booking: Booking, name: str = "", reason: str
         **override,
     }
     row_change(row=booking, by=by, type="booking.confirmed", values=values, reason=reason)
-    follow_up_plan(booking=booking)
     return booking
 
 
@@ -117,16 +113,13 @@ def booking_move(*, by: Caller, booking: Booking, reason: str, **values: Any) ->
         row_change(row=booking, by=by, type="booking.moved", values=values, reason=reason)
 
     written(moved, write, booking.refresh_from_db)
-    if booking.state == State.BOOKED:
-        follow_up_plan(booking=booking)
     return booking
 
 
 @transaction.atomic
 def booking_cancel(*, by: Caller, booking: Booking, why: str) -> Booking:
-    """Give the time back and drop the follow-up; announces `booking.cancelled`."""
+    """Give the time back; announces `booking.cancelled`."""
     _check_stands(booking)
-    follow_ups_cancel(booking=booking)
     values = {"state": State.CANCELLED.value, "cancelled_why": why}
     row_change(row=booking, by=by, type="booking.cancelled", values=values, reason=why)
     return booking
@@ -147,7 +140,6 @@ def booking_no_show(*, by: Caller, booking: Booking, why: str) -> Booking:
             status=409,
             hint="Only a booked visit whose time has come can be a no-show; cancel it instead.",
         )
-    follow_ups_cancel(booking=booking)
     values = {"state": State.NO_SHOW.value, "no_show_why": why}
     row_change(row=booking, by=by, type="booking.no_show", values=values, reason=why)
     return booking

@@ -1,122 +1,100 @@
-"""When is somebody to be told, and how is it told once? Rows planned, claimed, sent, marked.
+"""What do people change about rules and messages? Each in one transaction with its notice."""
 
-A claim is one conditional UPDATE, so that of two workers and two schedulers one gets the row. A worker
-that dies between sending and marking leaves its lease to run out; the message is then sent again under
-the same Message-ID, which is the most that mail can promise.
-"""
-
-import logging
-from datetime import datetime, timedelta
+from datetime import date, time
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.conf import settings
-from django.core.mail import EmailMessage
-from django.db.models import F, Q
+from django.db import transaction
 from django.utils import timezone
 
-from jobs.reminders.models import Reminder, State
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record, row_change
+from contractor.people.models import Member
+from jobs.reminders.choices import State
+from jobs.reminders.models import DigestWish, Reminder
+from jobs.reminders.moments import at_clock
 
-log = logging.getLogger(__name__)
-LEASE = timedelta(minutes=2)
-REST = timedelta(minutes=15)
-MOST_ATTEMPTS = 3
-BATCH = 50
-
-
-def follow_up_plan(*, booking: Any) -> Reminder | None:
-    """Plan, or plan anew, the follow-up of an install; writes one reminder in the booking's transaction."""
-    customer = booking.job.site.customer
-    if booking.visit != "install" or not customer.email:
-        return None
-    values = {
-        "due_at": booking.ends_at + timedelta(days=settings.FOLLOW_UP_DAYS),
-        "to": customer.email,
-        "subject": f"How is your new door? ({booking.job.number})",
-        "text": _text(booking, customer),
-        "message_id": f"<follow-up-{booking.number}@{settings.DEFAULT_FROM_EMAIL.partition('@')[2]}>",
-    }
-    reminder, made = Reminder.objects.get_or_create(
-        booking=booking, kind="follow_up", defaults=values
-    )
-    if not made and reminder.state == State.WAITING:
-        Reminder.objects.filter(pk=reminder.pk, state=State.WAITING).update(**values)
-    return reminder
+STOPPED = (State.FAILED.value, State.LATE.value, State.CANCELLED.value)
+WAITING = (State.DUE.value, State.SNOOZED.value, State.LATE.value, State.FAILED.value)
 
 
-def _text(booking: Any, customer: Any) -> str:
-    return (
-        f"Dear {customer.name},\n\n"
-        f"{settings.FOLLOW_UP_DAYS} days ago we hung the glass for your job {booking.job.number}"
-        f" ({booking.job.summary}).\n"
-        "Please look: does the door close by itself where it should, is the floor outside dry, are\n"
-        "all seals in place? Do not use the door if the glass is chipped; tempered glass can break\n"
-        "without warning when its edge is damaged. Answer this mail or call us if anything is amiss.\n\n"
-        f"{settings.FIRM['name']}, {settings.FIRM['phone']}\n"
-    )
+@transaction.atomic
+def reminder_snooze(*, by: Caller, reminder: Reminder, until: date, why: str = "") -> Reminder:
+    """Put a message off to the morning of a day by the site's clock; announces `reminder.snoozed`.
 
-
-def follow_ups_cancel(*, booking: Any) -> int:
-    """Drop what was planned for a cancelled booking; returns how many.
-
-    One that a worker holds is dropped too: it is not tried again, and says sent if it went out.
+    Raises:
+        Problem: it is sent, cancelled or being sent, or the day is not ahead.
     """
-    open_ones = Reminder.objects.filter(booking=booking, state__in=[State.WAITING, State.SENDING])
-    return open_ones.update(state=State.CANCELLED, lease_until=None)
+    _check_state(reminder, WAITING, "put off")
+    zone = ZoneInfo(reminder.time_zone)
+    moment = at_clock(until, time.fromisoformat(settings.QUIET_UNTIL), zone)
+    if moment <= timezone.now():
+        raise Problem(
+            "not_ahead",
+            f"The morning of {until} is past.",
+            hint="Send a day that is still to come.",
+            pointer="/until",
+        )
+    values = {"state": State.SNOOZED.value, "due_at": moment, "trouble": why, "attempts": 0}
+    return _change(by, reminder, "snoozed", why, {**values, "handed_at": None})
 
 
-def reminders_due(*, now: datetime) -> list[int]:
-    """List the keys of reminders whose time has come and that no living worker holds."""
-    due = Reminder.objects.filter(_free(now), due_at__lte=now)
-    return list(due.values_list("pk", flat=True)[:BATCH])
+@transaction.atomic
+def reminder_cancel(*, by: Caller, reminder: Reminder, why: str) -> Reminder:
+    """Drop a message that is not sent; announces `reminder.cancelled`.
+
+    Raises:
+        Problem: it is sent or cancelled already.
+    """
+    _check_state(reminder, (*WAITING, State.SENDING.value), "cancelled")
+    return _change(by, reminder, "cancelled", why, {"state": State.CANCELLED, "trouble": why})
 
 
-def _free(now: datetime) -> Q:
-    """Waiting and not just tried, or held by a worker that is gone."""
-    rested = Q(lease_until=None) | Q(lease_until__lt=now)
-    return Q(state=State.WAITING) & rested | Q(state=State.SENDING, lease_until__lt=now)
+@transaction.atomic
+def reminder_again(*, by: Caller, reminder: Reminder) -> Reminder:
+    """Send a message after all that was late, given up or cancelled; announces `reminder.retried`.
+
+    It goes out under the same Message-ID, by day, at the next sweep.
+
+    Raises:
+        Problem: it waits, is being sent or was sent.
+    """
+    _check_state(reminder, STOPPED, "sent after all")
+    values = {
+        "state": State.DUE.value,
+        "due_at": timezone.now(),
+        "sense_until": None,
+        "attempts": 0,
+        "handed_at": None,
+        "trouble": "",
+    }
+    return _change(by, reminder, "retried", "", values)
 
 
-def reminder_send(*, key: int, now: datetime | None = None) -> bool:
-    """Claim one reminder and send it; returns whether this call sent it."""
-    now = now or timezone.now()
-    if not _claim(key, now):
-        return False
-    reminder = Reminder.objects.get(pk=key)
-    try:
-        _mail(reminder)
-    except Exception as error:
-        _put_back(reminder, error, now)
-        return False
-    done = Reminder.objects.filter(pk=key, attempts=reminder.attempts)
-    return bool(done.update(state=State.SENT, sent_at=timezone.now(), lease_until=None, trouble=""))
+def _check_state(reminder: Reminder, allowed: tuple[str, ...], wish: str) -> None:
+    if reminder.state not in allowed:
+        raise Problem(
+            "reminder_settled",
+            f"{reminder.number} is {reminder.state} and cannot be {wish}.",
+            status=409,
+            hint=f"Only one that is {' or '.join(allowed)} can be {wish}.",
+        )
 
 
-def _claim(key: int, now: datetime) -> bool:
-    free = _free(now)
-    claimed = Reminder.objects.filter(free, pk=key, due_at__lte=now, attempts__lt=MOST_ATTEMPTS)
-    if claimed.update(state=State.SENDING, lease_until=now + LEASE, attempts=F("attempts") + 1):
-        return True
-    spent = Reminder.objects.filter(free, pk=key, attempts__gte=MOST_ATTEMPTS)
-    spent.update(state=State.FAILED, lease_until=None, trouble="The worker died three times.")
-    return False
+def _change(by: Caller, row: Reminder, what: str, why: str, values: dict[str, Any]) -> Reminder:
+    """Change a locked message and release whoever held it."""
+    Reminder.objects.filter(pk=row.pk).update(lease_until=None)
+    row.lease_until = None
+    return row_change(row=row, by=by, type=f"reminder.{what}", values=values, reason=why)
 
 
-def _mail(reminder: Reminder) -> None:
-    EmailMessage(
-        reminder.subject,
-        reminder.text,
-        to=[reminder.to],
-        headers={"Message-ID": reminder.message_id},
-    ).send()
-
-
-def _put_back(reminder: Reminder, error: Exception, now: datetime) -> None:
-    """Let it rest before the next try, longer each time; after three tries it is given up."""
-    log.warning("Reminder %s was not sent: %s", reminder.pk, error)
-    spent = reminder.attempts >= MOST_ATTEMPTS
-    mine = Reminder.objects.filter(pk=reminder.pk, state=State.SENDING, attempts=reminder.attempts)
-    mine.update(
-        state=State.FAILED if spent else State.WAITING,
-        lease_until=None if spent else now + REST * reminder.attempts,
-        trouble=str(error)[:300],
-    )
+@transaction.atomic
+def digest_wish(*, by: Caller, member: Member, wants: bool) -> DigestWish:
+    """Say whether a member of the office gets the digest by mail; announces `digest.wished`."""
+    wish = DigestWish.objects.select_for_update().get_or_create(member=member)[0]
+    old, wish.wants = wish.wants, wants
+    wish.save(update_fields=["wants"])
+    notice_record(by=by, type="digest.wished", about=member.number, changes={"wants": [old, wants]})
+    return wish

@@ -18,7 +18,9 @@ from tests.schema_check import schema
 
 NAME = "invented_client"
 # Pictures and papers are no JSON; the generator says so, and may say nothing else.
-PICTURE = re.compile(r"Unsupported content[_ ]type (?:image/[a-z+*]+|application/pdf)")
+PICTURE = re.compile(
+    r"Unsupported content[_ ]type (?:image/[a-z+*]+|application/(?:pdf|vnd[a-z.-]+))"
+)
 
 
 @pytest.fixture(scope="module")

@@ -13,6 +13,7 @@ from fitcheck.kits.services import sheet_find, sheet_publish
 from jobs.drawings.services import drawing_ask
 from jobs.drawings.shapes import ORDER
 from jobs.packets.services import packet_ask
+from jobs.reminders.models import Rule
 from jobs.surveys.models import Refused
 from jobs.verdicts.services import verdict_give
 from tests.clients import Caller
@@ -25,9 +26,11 @@ from tests.factories import (
     KitFactory,
     MemberFactory,
     OpeningFactory,
+    ReminderFactory,
     SiteFactory,
     feed_made,
     integration_made,
+    list_received,
     saw_plan_asked,
     sheet_body,
     survey_body,
@@ -83,7 +86,10 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
     "van-stock": lambda w, c, n: movement_made(w.crew, item_made(f"part-{n}")),
     "packet": lambda w, c, n: packet_ask(by=SYSTEM, job=w.job, booking=None, paper="a4"),
     "saw-plan": lambda w, c, n: saw_plan_asked(),
-    "reminder": lambda w, c, n: one_booking(w, n),
+    "reminder": lambda w, c, n: ReminderFactory(),
+    "reminder-rule": lambda w, c, n: Rule.objects.create(slug=f"rule-{n}", name="Rule"),
+    "import": lambda w, c, n: list_received(),
+    "digest": lambda w, c, n: ReminderFactory(state="failed"),
     "kit": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "sheet": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "member": lambda w, c, n: MemberFactory(),

@@ -23,6 +23,7 @@ from contractor.config.demo.firm import (
 )
 from contractor.config.demo.installs import install_tell
 from contractor.config.demo.kept import Kept
+from contractor.config.demo.messages import messages_tell, rule_tell
 from contractor.config.demo.progress import Progress
 from contractor.config.demo.story import kits, story, today
 from contractor.config.demo.vans import items_tell, vans_tell
@@ -72,6 +73,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     _each(progress, "openings", rows, lambda one: opening_tell(one, rows, office))
     for opening, told, earlier in progress.over("surveys", _surveys()):
         survey_tell(told, rows[opening], earlier, first_day)
+    rule_tell(office)
     _each(progress, "bookings", rows, lambda one: booking_tell(one, rows, office, first_day))
     for one in progress.over("visits", calendar()["visits"]):
         rows[one["ref"]] = booking_tell(one, rows, office, first_day)
@@ -80,6 +82,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     drawing_tell(office)
     items_tell(office)
     vans_tell(rows, install_tell(rows, office, first_day), first_day)
+    messages_tell(office, first_day)
     return rows
 
 

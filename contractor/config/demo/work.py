@@ -10,7 +10,7 @@ from django.utils import timezone
 from contractor.api.callers import SYSTEM
 from contractor.config.demo.calendar import held_until, site_facts
 from contractor.config.demo.story import moved_on, survey_id, visit_span
-from contractor.customers.models import Customer, Site
+from contractor.customers.models import Customer, Site, Tongue
 from contractor.customers.services import customer_create, site_create
 from contractor.people.models import Member
 from fitcheck.kits.models import Kit
@@ -67,6 +67,7 @@ def customer_tell(told: dict[str, Any], office: Member) -> Customer:
         name=told["name"],
         email=told["email"],
         phone=told["phone"],
+        language=told["language"] if told["language"] in Tongue.values else Tongue.ENGLISH.value,
         notes=f"Invented {told['kind']}; language {told['language']}.",
     )
 

@@ -38,7 +38,7 @@ def told(folder: Path) -> dict[str, Any]:
 
 
 def counts() -> dict[str, int]:
-    rooms = (*ROOMS, "bookings", "reminders")
+    rooms = (*ROOMS, "bookings", "reminders", "lists")
     models = [model for room in rooms for model in apps.get_app_config(room).get_models()]
     return {model._meta.label: model._default_manager.count() for model in models}
 

@@ -11,6 +11,7 @@ from contractor.notices.models import Notice
 from fitcheck.checks.questions import QUESTIONS
 from jobs.drawings.models import Drawing
 from jobs.drawings.shapes import ORDER
+from jobs.lists.models import ListImport
 from jobs.plans.models import DayPlan
 from jobs.sawplans.models import SawPlan
 from tests.clients import Caller
@@ -147,6 +148,24 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     ),
     "plan.decline": (lambda w: {"why": "promised by phone"}, "plan.declined"),
     "plan.retry": (lambda w: _day_plan_given_up(w), "plan.retried"),
+    "reminder.snooze": (lambda w: {"until": "2027-07-01"}, "reminder.snoozed"),
+    "reminder.cancel": (lambda w: {"why": "called instead"}, "reminder.cancelled"),
+    "reminder.again": (lambda w: _late(w), "reminder.retried"),
+    "reminder-rule.create": (
+        lambda w: {
+            "slug": "hi",
+            "name": "Hi",
+            "hears": ["job.opened"],
+            "subject": "a",
+            "text": "b",
+        },
+        "reminder_rule.added",
+    ),
+    "reminder-rule.partial_update": (lambda w: {"offset_days": 10}, "reminder_rule.changed"),
+    "import.create": (lambda w: {"kind": "customers", "text": "name\nWren\n"}, "list.received"),
+    "import.take_over": (lambda w: _written_by_hand(w), "list.asked"),
+    "import.retry": (lambda w: _list_given_up(w), "list.retried"),
+    "digest.create": (lambda w: {"wants": False}, "digest.wished"),
     "kit.create": (
         lambda w: {"slug": "new-kit", "name": "New", "maker": "Invented"},
         "kit.added",
@@ -247,6 +266,11 @@ def _plan_given_up(world: World) -> dict[str, Any]:
     return {}
 
 
+def _late(world: World) -> dict[str, Any]:
+    world.booking.reminders.update(state="late")
+    return {}
+
+
 @pytest.fixture
 def world(office: Caller, measurer: Caller) -> World:
     return make_world(measurer, [MemberFactory(role="lead"), MemberFactory()])
@@ -340,3 +364,14 @@ def test_a_very_long_reason_is_cut_and_not_lost(office: Caller) -> None:
         headers={"Change-Reason": "x" * 999},
     )
     assert Notice.objects.get().reason == "x" * 300
+
+
+def _written_by_hand(world: World) -> dict[str, Any]:
+    """The list's only row is there by now, so that taking it over tells of nothing but itself."""
+    CustomerFactory(name="Wren Halloway", email="wren@example.com", phone="")
+    return {"mode": "all"}
+
+
+def _list_given_up(world: World) -> dict[str, Any]:
+    ListImport.objects.update(state="failed")
+    return {}

@@ -9,7 +9,6 @@ from django.utils import timezone
 from contractor.notices.models import Notice
 from jobs.bookings.holds import holds_sweep
 from jobs.bookings.models import Booking
-from jobs.reminders.models import Reminder
 from tests.clients import Caller, assert_problem
 from tests.factories import JobFactory
 
@@ -32,7 +31,6 @@ def test_a_hold_keeps_the_crew_from_others_until_it_is_confirmed(office: Caller,
     assert told["state"] == "held"
     problem = assert_problem(office.post(BOOKINGS, body()), 409, "crew_taken")
     assert problem["taken_by"] == told["id"]
-    assert not Reminder.objects.filter(booking=Booking.objects.get()).exists()
     booked = office.post(f"{told['url']}confirm/", {}, seen=1).data
     assert (booked["state"], booked["held_until"], booked["version"]) == ("booked", None, 2)
     assert_problem(office.post(f"{told['url']}confirm/", {}, seen=2), 409, "not_held")

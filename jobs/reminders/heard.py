@@ -1,0 +1,32 @@
+"""Which happenings can a rule listen to, in words?"""
+
+HEARD = {
+    "booking.made": "A visit is booked",
+    "booking.held": "A visit is held for a while",
+    "booking.confirmed": "A held visit is confirmed",
+    "booking.moved": "A visit is moved",
+    "booking.cancelled": "A visit is cancelled",
+    "booking.no_show": "Nobody let the crew in",
+    "booking.lapsed": "A hold ran out",
+    "job.opened": "A job is opened",
+    "job.moved": "A job goes a step on or back",
+    "job.cancelled": "A job is cancelled",
+    "survey.received": "A survey came in",
+    "opening.changed": "An opening is described otherwise",
+    "verdict.given": "A verdict was asked for",
+    "order.placed": "Goods are ordered",
+    "order.changed": "What is known of ordered goods changed",
+    "order.cancelled": "Ordered goods are no longer expected",
+    "install.started": "An install is started",
+    "install.finished": "An install is finished",
+    "install.cured_at_known": "The end of the cure is known",
+    "handover.signed": "A handover is signed",
+    "handover.unsigned": "A handover is recorded without a signature",
+    "claim.opened": "A claim is opened",
+    "claim.changed": "A claim is changed",
+    "claim.sent": "A claim is sent to the other side",
+    "claim.withdrawn": "A claim is withdrawn",
+    "claim.settled": "A claim is settled",
+    "claim.closed": "A claim is closed",
+}
+CHOICES = tuple(HEARD.items())

@@ -1,0 +1,102 @@
+"""What are office, crews and measurers told by themselves on a new installation? House settings."""
+
+from typing import Any
+
+TO_STAFF: list[dict[str, Any]] = [
+    {
+        "slug": "day_before_crew",
+        "name": "The day before a visit, to the crew's lead",
+        "hears": ["booking.made", "booking.moved", "booking.confirmed"],
+        "counts_from": "visit_start",
+        "offset_days": -1,
+        "at": "15:00",
+        "unless": ["booking.cancelled", "booking.no_show"],
+        "sense": "visit_start",
+        "whom": "crew_lead",
+        "channel": "email",
+        "subject": "Tomorrow: {visit} {job}, {when}",
+        "text": "Tomorrow: {visit} for {customer}, {site}: {when}, site time. {summary}. Take the "
+        "packet that says current when its code is scanned.\n{firm}\n",
+    },
+    {
+        "slug": "unsigned_handover",
+        "name": "Handover not signed",
+        "hears": ["install.finished"],
+        "counts_from": "notice",
+        "offset_days": 2,
+        "at": "09:00",
+        "working_days": True,
+        "unless": ["handover.signed", "job.cancelled"],
+        "same": "job",
+        "whom": "office",
+        "channel": "email",
+        "late_after_hours": 72,
+        "subject": "{job}: nobody has signed the handover",
+        "text": "The install for {customer} ({job}, {summary}) is finished and no handover is "
+        "signed: label shown, care sheet given, name and time. Call {customer_phone} or send the "
+        "lead by.\n",
+    },
+    {
+        "slug": "claim_deadline",
+        "name": "Three days before a claim's deadline",
+        "hears": ["claim.opened", "claim.changed"],
+        "counts_from": "claim_deadline",
+        "offset_days": -3,
+        "at": "09:00",
+        "working_days": True,
+        "unless": ["claim.closed", "claim.withdrawn", "claim.settled", "claim.sent"],
+        "whom": "office",
+        "channel": "email",
+        "late_after_hours": 240,
+        "subject": "{about}: deadline {deadline}",
+        "text": "{about} ({job}, {customer}) has a deadline on {deadline}. Look whether photos, "
+        "statements and the letter are out.\n",
+    },
+    {
+        "slug": "goods_not_here",
+        "name": "Goods not received by the promised day",
+        "hears": ["order.placed", "order.changed"],
+        "counts_from": "goods_promised",
+        "offset_days": 1,
+        "at": "09:00",
+        "working_days": True,
+        "unless": ["order.cancelled", "job.cancelled"],
+        "same": "about",
+        "whom": "office",
+        "channel": "email",
+        "late_after_hours": 240,
+        "subject": "{job}: the goods promised for {promised} are not here",
+        "text": "{about} for {job} ({summary}) was promised for {promised} and has not been "
+        "received. Ask the sender, and look whether the install booked must move.\n",
+    },
+    {
+        "slug": "survey_outdated",
+        "name": "Readings changed after the verdict",
+        "hears": ["survey.received", "opening.changed"],
+        "counts_from": "outdated",
+        "offset_hours": 4,
+        "unless": ["verdict.given", "job.cancelled"],
+        "same": "about",
+        "whom": "measurer",
+        "channel": "email",
+        "late_after_hours": 72,
+        "subject": "{about}: the readings are newer than the verdict",
+        "text": "The opening {about} ({job}, {summary}) has readings that its verdict does not know, "
+        "and packets printed from it are superseded. Look whether a new verdict is to be asked "
+        "for.\n",
+    },
+    {
+        "slug": "digest",
+        "name": "The office's digest",
+        "hears": [],
+        "counts_from": "each_morning",
+        "at": "06:30",
+        "working_days": True,
+        "at_night": True,
+        "whom": "each_office",
+        "channel": "email",
+        "sense": "day_end",
+        "subject": "Today: {headline}",
+        "text": "{digest}",
+    },
+]
