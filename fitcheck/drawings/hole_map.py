@@ -29,6 +29,7 @@ from fitcheck.drawings.model import (
 from fitcheck.drawings.outline import LADDER, outline_of
 from fitcheck.drawings.signs import (
     LEADING,
+    WRAPPED,
     balloon,
     hole,
     note,
@@ -80,7 +81,9 @@ def hole_map(
     ]
     if not fixings:
         text = f"The kit drills nothing into the {word(surface)}, or no kit has been asked about."
-        shapes += note(At(0, 0, LABELS - LEFT, wall.tall - 40), text, PAGE_WIDTH - LABELS - 8)[0]
+        shapes += note(
+            At(0, 0, LABELS - LEFT, wall.tall - 40), text, (PAGE_WIDTH - LABELS - 8) * WRAPPED
+        )[0]
     lowest = max([wall.base + 46, *(top + high for top, high in zip(tops, heights, strict=True))])
     foot, down = notes_down(page(4, lowest + 16), _foot(inputs, wall), PAGE_WIDTH - 8)
     views = (View(wall.left, wall.base, wall.scale, tuple(shapes)), View(0, 0, 1, tuple(foot)))
@@ -139,7 +142,7 @@ class _Wall:
             stroke(At(dx=-8), At(dx=self.wide + 8), "opening", "heavy"),
             stroke(At(dx=edge), At(0, top, edge), "opening", "solid"),
             Text(At(0, top, edge, 8), "outside", anchor=outer),  # type: ignore[arg-type]
-            Text(At(0, top, inner, 8), "inside", anchor=within),  # type: ignore[arg-type]
+            Text(At(0, top, inner, 19), "inside", anchor=within),  # type: ignore[arg-type]
         ]
         return [*shapes, *self._limits(), *self._studs()]
 
@@ -237,7 +240,12 @@ def _label(fixing: Mapping[str, Any], wall: _Wall) -> list[str]:
 
 
 def _fit(lines: list[str]) -> list[str]:
-    return [part for line in lines if line for part in lines_of(line, PAGE_WIDTH - LABELS - 16)]
+    return [
+        part
+        for line in lines
+        if line
+        for part in lines_of(line, (PAGE_WIDTH - LABELS - 16) * WRAPPED)
+    ]
 
 
 def _sizes(fixing: Mapping[str, Any]) -> str:

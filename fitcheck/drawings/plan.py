@@ -104,7 +104,9 @@ def _between(inputs: Mapping[str, Any], depth: float, scale: float) -> list[Shap
     ends = (low, high) if inward else (high, low)
     shapes += arrow(*ends, (0, 1 if inward else -1))
     for i, line in enumerate((f"falls {'inward' if inward else 'OUTWARD'}", *pair(fall))):
-        shapes.append(Text(at.moved(44, 13 - i * 11), line.replace("-", ""), bold=i < 1))
+        shapes.append(
+            Text(at.moved(44, 13 - i * 11), line.replace("-", ""), bold=i < 1 and not inward)
+        )
     return shapes
 
 

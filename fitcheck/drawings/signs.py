@@ -6,7 +6,7 @@ from fitcheck.drawings.model import Anchor, At, Circle, Kind, Layer, Path, Shape
 from fitcheck.drawings.svg import MEAN_LETTER, SMALL, lines_of
 
 LEADING = 1.22
-WRAPPED = 0.93  # of a paragraph's width is used, so that a wider face still fits
+WRAPPED = 0.9  # of a paragraph's width is used, so that a wider face still fits
 
 
 def stroke(a: At, b: At, layer: Layer, kind: Kind = "solid") -> Path:
