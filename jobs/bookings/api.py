@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime, timedelta
 from typing import Any
+from urllib.parse import urlencode
 
 from django.http import HttpResponse
 from drf_spectacular.types import OpenApiTypes
@@ -130,8 +131,10 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
 
     def desk_show(self, row: Any) -> Show:
         """Hang the week's strip above the list: that of `monday`, of what was sent, or this one."""
+        free = reverse("free-time-list", request=self.request)
         if self.detail:
-            return Show()
+            asked = urlencode({"job": row["job"], "visit": row["visit"]}) if row else ""
+            return Show(links=[("Find another time", f"{free}?{asked}")])
         sent = (form_value(self.request, "local_start") or "")[:10]
         monday = monday_of(self.request.query_params.get("monday") or sent)
         strip = week_strip(monday.isoformat(), self.get_queryset())
@@ -141,8 +144,8 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
             for name, days in (("earlier", -7), ("later", 7))
         }
         itself = f"{self.reverse_action('week')}?monday={monday.date()}"
-        links = [("Find free time", reverse("free-time-list", request=self.request))]
-        return Show(pictures=[Picture("The crews' week", strip, itself, **near)], links=links)
+        week = Picture("The crews' week", strip, itself, **near)
+        return Show(pictures=[week], links=[("Find free time", free)])
 
     def desk_next(self, data: Any) -> str:
         """Lead from a new booking to the week that it is in."""

@@ -43,7 +43,10 @@ def test_an_offer_is_booked_by_its_button_and_only_once(office: Caller, page: Cl
     for _ in range(2):
         answer = page.post("/api/v1/bookings/", hidden(books[0]))
         assert (answer.status_code, answer["Location"][-17:]) == (303, "monday=2031-03-10")
-    assert Booking.objects.get().state == "booked"
+    booked = Booking.objects.get()
+    assert booked.state == "booked"
+    row = page.get(f"/api/v1/bookings/{booked.number}/").content.decode()
+    assert f"{FREE}?job={job}&amp;visit=install" in row
     holds = [one for one in forms if "Hold two days" in one]
     assert page.post("/api/v1/bookings/", hidden(holds[-1])).status_code == 303
     assert Booking.objects.latest("pk").state == "held"
