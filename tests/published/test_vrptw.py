@@ -20,7 +20,7 @@ from jobs.plans.solve import Task, Van, Visit, driven, solve, timed
 
 HERE = Path(__file__).parent / "vrptw"
 CAPACITY, SERVICE = 200, 10
-SECONDS = 0.6
+SECONDS = 0.4
 
 
 def instance(name: str, customers: int, vans: int, scale: int) -> Task:

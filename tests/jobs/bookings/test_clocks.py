@@ -55,6 +55,33 @@ def test_a_skipped_wall_time_is_no_moment(wall: str, fold: str) -> None:
     assert refused.value.code == "time_skipped"
 
 
+# An hour that is skipped, an hour that comes twice, and its two offsets, by the zones' own rules.
+ZONES = [
+    ("America/Chicago", "2027-03-14T02:30", "2027-11-07T01:30", ("-05:00", "-06:00")),
+    ("America/St_Johns", "2027-03-14T02:30", "2027-11-07T01:30", ("-02:30", "-03:30")),
+    ("America/Santiago", "2027-09-05T00:30", "2027-04-03T23:30", ("-03:00", "-04:00")),
+    ("Europe/Berlin", "2027-03-28T02:30", "2027-10-31T02:30", ("+02:00", "+01:00")),
+    ("Australia/Sydney", "2027-10-03T02:30", "2027-04-04T02:30", ("+11:00", "+10:00")),
+    ("Australia/Lord_Howe", "2027-10-03T02:15", "2027-04-04T01:45", ("+11:00", "+10:30")),
+    ("Pacific/Chatham", "2027-09-26T03:00", "2027-04-04T03:00", ("+13:45", "+12:45")),
+]
+
+
+@pytest.mark.parametrize(("zone", "gap", "twice", "offsets"), ZONES)
+def test_every_zone_skips_and_repeats_its_own_hours(
+    zone: str, gap: str, twice: str, offsets: tuple[str, str]
+) -> None:
+    with pytest.raises(Problem) as skipped:
+        moment_of_wall_time(datetime.fromisoformat(gap), zone, NONE, "/local_start")
+    assert skipped.value.code == "time_skipped"
+    with pytest.raises(Problem) as asked:
+        moment_of_wall_time(datetime.fromisoformat(twice), zone, NONE, "/local_start")
+    assert asked.value.code == "time_comes_twice"
+    for which, offset in zip((EARLIER, LATER), offsets, strict=True):
+        found = moment_of_wall_time(datetime.fromisoformat(twice), zone, which, "/local_start")
+        assert found == datetime.fromisoformat(twice + offset)
+
+
 @pytest.fixture
 def visit(body: Any) -> Any:
     """The body of a survey visit in New York, which needs no verdict."""
