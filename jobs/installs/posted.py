@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any, cast
 from uuid import UUID
 
+from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 from uuid_utils.compat import uuid7
@@ -116,7 +117,7 @@ def sent_of(
     return Sent(
         id=key,
         said_by=person_of(caller, request, values),
-        taken_at=values.get("taken_at") or values["started_at"],
+        taken_at=values.get("taken_at") or values.get("started_at") or timezone.now(),
         body=body,
         digest=digest_of(dict(cast("dict[str, Any]", request.data))),
         **more,

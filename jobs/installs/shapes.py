@@ -71,7 +71,9 @@ class StartSerializer(StrictSerializer):
         required=False,
         help_text="Which one; not needed when the job has one only.",
     )
-    started_at = MomentField(help_text="With offset, by the clock on site.")
+    started_at = MomentField(
+        required=False, help_text="With offset, by the clock on site. Default: now."
+    )
     app = serializers.CharField(required=False, allow_blank=True, max_length=60)
     notes = serializers.CharField(required=False, allow_blank=True, max_length=4000)
 
