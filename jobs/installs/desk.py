@@ -36,11 +36,12 @@ INSTALL_DESK = Desk(
     done="Started",
     searches={"booking": "/api/v1/bookings/", "opening": "/api/v1/openings/"},
     columns=("id", "opening", "job", "booking", "state", "started_by", "started_at", "finished_at"),
+    lacks=frozenset({"app"}),
     hides=frozenset(
         {"stops", "snags", "next", "cure", "state", "door", "received_at", "earliest_use"}
     ),
     words={
-        "started_at": ("Started", "With offset: 2027-03-02T08:10:00-06:00."),
+        "started_at": ("Started", "Empty: now. Else with offset, 2027-03-02T08:10:00-06:00."),
         "all_right": ("All of it is so", "Everything that this stop asks was looked at and is so."),
         "first_value": ("First reading", "With its unit: 59 13/16 in."),
         "first_by": ("Read by", "Who read it first."),

@@ -314,7 +314,8 @@ def install_standing(*, job: Job) -> InstallStanding:
     """
     installs = list(Install.objects.filter(booking__job=job))
     last = {one.opening_id: one for one in installs}
-    wanted = set(job.openings.values_list("pk", flat=True))
+    # An opening that was dropped from its job is not waited for.
+    wanted = {one.pk for one in job.openings.all() if not getattr(one, "dropped_why", "")}
     done = bool(last) and wanted <= set(last)
     open_stops = [
         f"O-{one.opening_id:04d}: {wanting.stop['title']}"

@@ -120,7 +120,7 @@ class MovementInSerializer(StrictSerializer):
     install = serializers.UUIDField(
         required=False, allow_null=True, help_text="The install that it was used at."
     )
-    taken_at = MomentField(help_text="With offset.")
+    taken_at = MomentField(required=False, help_text="With offset. Default: now.")
     said_by = serializers.CharField(required=False, allow_blank=True, max_length=120)
     note = serializers.CharField(required=False, allow_blank=True, max_length=300)
 
@@ -171,7 +171,7 @@ class MovementView(ListAndRead, CreateOnce):
         searches={"item": "/api/v1/stock-items/"},
         columns=("id", "crew", "item", "move", "amount", "short", "said_by", "taken_at"),
         words={
-            "taken_at": ("When", "With offset: 2027-03-02T08:10:00-06:00."),
+            "taken_at": ("When", "Empty: now. Else with offset, 2027-03-02T08:10:00-06:00."),
             "short": ("Short by", "More was used than there was: load or count the van."),
         },
     )

@@ -3,12 +3,14 @@
 import io
 from typing import Any
 
+from django.utils import timezone
+
 from jobs.handovers.models import Handover
-from jobs.installs.models import Mark, Record
+from jobs.installs.models import Install, Mark, Record
 from jobs.surveys.models import Photo
 from tests.clients import Caller, assert_problem
 from tests.installs import signature
-from tests.site import Site
+from tests.site import Site, site_of
 from tests.world import jpeg
 
 
@@ -88,3 +90,13 @@ def test_a_handover_keeps_the_signature_that_came_with_the_form(site: Site, offi
     assert answer.status_code == 201, answer.content
     row = Handover.objects.get()
     assert (row.signature, row.lacks()) == (digest, [])
+
+
+def test_an_install_started_from_a_form_starts_now(
+    tablet: Caller, measurer: Caller, office: Caller
+) -> None:
+    booking = site_of(tablet, measurer).booking
+    before = timezone.now()
+    answer = office.post("/api/v1/installs/", {"booking": booking.number}, format="multipart")
+    assert answer.status_code == 201, answer.content
+    assert before <= Install.objects.get().started_at <= timezone.now()
