@@ -51,6 +51,8 @@ ZONE = shape(
     fit=choice(words.FITS, "Of the backing on the structure.", required=False),
     structure=choice(words.STRUCTURES, required=False),
     membrane=choice(words.MEMBRANES, required=False),
+    species=choice(words.SPECIES, "Of a wood stud or blocking.", required=False),
+    mils=text("Of a steel stud, as printed on it: `33 mil`.", required=False),
 )
 OPENING = shape(
     "AskedOpening",

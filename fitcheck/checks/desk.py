@@ -5,6 +5,7 @@ from typing import Any
 
 from contractor.api.desk import Table
 from contractor.api.desk_values import shown
+from fitcheck.checks.desk_deep import DEEP, deep_tables
 
 SENSES = {"least": "at least ", "most": "at most ", "one_of": "one of: ", "equal": "equal to "}
 WORST_FIRST = ("fails", "unknown", "tight", "fits")
@@ -23,9 +24,8 @@ HOLE_HEADS = (
     "Questions and cautions",
 )
 # What a page shows as tables and pictures, and need not repeat as plain facts.
-TOLD = frozenset(
-    {"findings", "missing", "disagreements", "cuts", "fixings", "panels", "sealant"}
-) | {
+TOLD = DEEP | {
+    *("findings", "missing", "disagreements", "cuts", "fixings", "panels", "sealant"),
     "cautions",
     "questions",
     "summary",
@@ -52,7 +52,7 @@ def result_tables(result: Mapping[str, Any]) -> list[Table]:
     tables += [Table("Fastener schedule", HOLE_HEADS, [_hole(one) for one in result["fixings"]])]
     cautions = [(one["where"], one["text"]) for one in result["cautions"]]
     tables.append(Table("Cautions", ("Where", "Caution"), cautions, "None from these rules."))
-    return tables
+    return tables + deep_tables(result)
 
 
 def finding_row(one: Mapping[str, Any]) -> list[Any]:

@@ -4,6 +4,16 @@ from typing import Any
 
 from rest_framework import serializers
 
+from fitcheck.checks.shapes_deep import (
+    VerdictChanceSerializer,
+    VerdictLoadSerializer,
+    VerdictPaneSerializer,
+    VerdictRailSerializer,
+    VerdictSawSerializer,
+    VerdictSealingSerializer,
+)
+from fitcheck.checks.shapes_depth import VerdictShapeSerializer
+
 STATES = (
     ("fits", "Fits"),
     ("tight", "Tight: inside the guard band"),
@@ -161,3 +171,15 @@ class ResultSerializer(serializers.Serializer):
     cure_hours = serializers.IntegerField(allow_null=True, help_text="[h]")
     cautions = CautionSerializer(many=True)
     questions = QuestionSerializer(many=True)
+    shape = VerdictShapeSerializer(
+        required=False, allow_null=True, help_text="From rules version 2, as all below."
+    )
+    shape_why = serializers.CharField(
+        required=False, allow_null=True, help_text="Why no shape is told."
+    )
+    chance = VerdictChanceSerializer(required=False)
+    saw = VerdictSawSerializer(many=True, required=False)
+    rail = VerdictRailSerializer(required=False, allow_null=True)
+    loads = VerdictLoadSerializer(many=True, required=False)
+    panes = VerdictPaneSerializer(many=True, required=False)
+    sealing = VerdictSealingSerializer(required=False, allow_null=True)

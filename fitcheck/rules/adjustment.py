@@ -6,12 +6,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fitcheck.rules import tables, tables_shape
+from fitcheck.rules.chi_square import chi_square_limit, chi_square_tail
 from fitcheck.rules.finding import Measured
 from fitcheck.rules.least_squares import (
     Array,
     Fit,
-    chi_square_limit,
-    chi_square_tail,
     fit,
     left_over,
     rivals,

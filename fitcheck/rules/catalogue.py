@@ -278,7 +278,8 @@ def _backed(sheet: Sheet, rule: BackingRule, side: str) -> Probe:
 
 
 def _cut(sheet: Sheet, size: Size, cut: CutRule, keys: _Keys, row: _Row) -> None:
-    key, probe = ("cut", cut.measured, cut.height.nm), _distance(sheet, size, cut)
+    taken = cut.brackets_take.nm if cut.brackets_take else 0
+    key, probe = ("cut", cut.measured, cut.height.nm, taken), _distance(sheet, size, cut)
     row.others.append(keys.most(key, cut.stock.nm + cut.deduct.nm, probe))
     if cut.least:
         row.others.append(keys.least(key, cut.least.nm + cut.deduct.nm, probe))

@@ -50,7 +50,12 @@ def _distance(rule: CutRule, readings: Readings) -> tuple[Measured | Absent, str
         fixed = readings.near("between_brackets", "none", rule.height)
         if isinstance(fixed, Measured) or fixed.apart_nm is not None:
             return fixed, AS_FIXED
-    return readings.at("width", rule.height), PREDICTED
+    width = readings.at("width", rule.height)
+    if isinstance(width, Measured) and rule.measured == "between_brackets" and rule.brackets_take:
+        taken = rule.brackets_take.nm
+        low, high = width.low_nm - taken, width.high_nm - taken
+        return Measured(low, high, width.u_mm, width.readings), PREDICTED
+    return width, PREDICTED
 
 
 def _answer(rule: CutRule, sheet: Sheet, readings: Readings, house: House) -> CutAnswer:

@@ -1,23 +1,20 @@
 """Does a fixing that carries the door reach wood, deep enough and clear of pipes and cables?"""
 
 from fitcheck.rules import tables
-from fitcheck.rules.backing import backing_state
 from fitcheck.rules.compare import Asked, advised, compared, words
 from fitcheck.rules.drilling import MASONRY
-from fitcheck.rules.finding import Finding, Measured
+from fitcheck.rules.finding import Finding, Measured, State
 from fitcheck.rules.length import inch_text, length_parse
 from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
 from fitcheck.rules.screws import least_penetration_nm, screw_number, stock_length
-from fitcheck.rules.sheet import Screw, Sheet
+from fitcheck.rules.sheet import Screw
 from fitcheck.rules.sources import Source, source
 from fitcheck.rules.survey import House, Zone
 
 WOOD = frozenset({"wood_stud", "blocking"})
 
 
-def plan_backing(
-    plan: Plan, zone: Zone, sheet: Sheet, setbacks: list[Finding], house: House
-) -> None:
+def plan_backing(plan: Plan, zone: Zone, state: State | None, house: House) -> None:
     """Plan a fixing that carries load and so must reach wood; writes on the plan.
 
     Source: NDS 2018 12.1.5 for the penetration; NEC 300.4 for the zone kept for services.
@@ -25,11 +22,10 @@ def plan_backing(
     Args:
         plan: what is known so far [-].
         zone: the build-up at the hole [-].
-        sheet: the rule sheet [-].
-        setbacks: findings of the backing rules [-].
+        state: what the sheet's backing rules say of this place, None when they are silent [-].
         house: the firm's settings [-].
     """
-    _plan_hit(plan, zone, sheet, setbacks)
+    _plan_hit(plan, zone, state)
     if zone.structure == "none":
         plan.refusals.append(
             "Nothing behind the finish can carry this: fit blocking before the kit goes in."
@@ -52,9 +48,7 @@ _STRUCTURE_QUESTIONS = {
 }
 
 
-def _plan_hit(plan: Plan, zone: Zone, sheet: Sheet, setbacks: list[Finding]) -> None:
-    side = zone.surface.removesuffix("_wall")
-    state = backing_state(side, plan.spot.height, sheet, setbacks)
+def _plan_hit(plan: Plan, zone: Zone, state: State | None) -> None:
     if zone.structure in {"none", "unknown"}:
         plan.backing_hit = "missed" if zone.structure == "none" else "unknown"
     elif state is None:

@@ -13,7 +13,7 @@ from fitcheck.rules.locating import locating_tolerance_nm, stud_hit
 from fitcheck.rules.sources import Source
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
-from fitcheck.rules.survey import House
+from fitcheck.rules.survey import SPECIES, House
 from fitcheck.rules.tables_fixings import (
     DOWEL_BEARING_BRACKET,
     GRAVITY_WHEN_UNKNOWN,
@@ -21,7 +21,6 @@ from fitcheck.rules.tables_fixings import (
     LOAD_DURATION,
     ROOT_TENSION_SHARE,
     STUD_FACE,
-    WOOD_GRAVITY,
 )
 from fitcheck.rules.wood_screw import (
     WoodCapacity,
@@ -34,7 +33,6 @@ from fitcheck.rules.wood_screw import (
 WOOD = ("kind", "species", "screw", "wet", "duration", "stud")
 _ACROSS = 90.0
 _STUD = ("off_centre", "uncertainty", "face")
-SPECIES = (*WOOD_GRAVITY.value, "unknown")
 DURATIONS = tuple(LOAD_DURATION.value)
 
 

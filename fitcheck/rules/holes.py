@@ -1,8 +1,10 @@
 """How is each hole drilled, what goes into it, and does it hold where it must?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from fitcheck.rules import tables
+from fitcheck.rules.backing import backing_state
 from fitcheck.rules.compare import words
 from fitcheck.rules.drilling import SHEET, TILE, bit_for, drilling_cautions
 from fitcheck.rules.finding import Finding, State, worst
@@ -10,6 +12,7 @@ from fitcheck.rules.framing import plan_backing
 from fitcheck.rules.length import Length
 from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
 from fitcheck.rules.sheet import Sheet
+from fitcheck.rules.strict import NOTHING
 from fitcheck.rules.substrates import Spot
 from fitcheck.rules.survey import House, Zone
 from fitcheck.rules.verdict import Fixing, Hole, Layer, Question
@@ -45,7 +48,8 @@ def fastener_schedule(
     Returns:
         One answer per spot, in the sheet's order [-].
     """
-    return [_answer(spot, sheet, setbacks, house) for spot in found]
+    bare = {id(spot.zone): _bare(spot.zone) for spot in found if spot.zone}
+    return [_answer(spot, bare.get(id(spot.zone)), sheet, setbacks, house) for spot in found]
 
 
 def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
@@ -65,14 +69,36 @@ def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
     return tuple(dict.fromkeys(asked))
 
 
-def _answer(spot: Spot, sheet: Sheet, setbacks: list[Finding], house: House) -> FixingAnswer:
+def _bare(zone: Zone) -> Zone:
+    """Return what a zone is made of, without its name and its limits."""
+    return replace(zone, id="", from_height=NOTHING, to_height=NOTHING)
+
+
+def _answer(
+    spot: Spot, bare: Zone | None, sheet: Sheet, setbacks: list[Finding], house: House
+) -> FixingAnswer:
+    """Answer for a spot; the same build-up at the same place of a sheet is worked out once."""
+    zone = spot.zone
+    if zone is None or bare is None:
+        return _worked_out(spot, sheet, None, house)
+    hit = backing_state(zone.surface.removesuffix("_wall"), spot.height, sheet, setbacks)
+    answer = _kept(Spot(spot.fixing, spot.surface, spot.height, (bare,)), sheet, hit, house)
+    return FixingAnswer(replace(answer.fixing, zone=zone.id), answer.findings)
+
+
+@lru_cache(maxsize=4096)
+def _kept(spot: Spot, sheet: Sheet, hit: State | None, house: House) -> FixingAnswer:
+    return _worked_out(spot, sheet, hit, house)
+
+
+def _worked_out(spot: Spot, sheet: Sheet, hit: State | None, house: House) -> FixingAnswer:
     rule = spot.fixing
     place = f"{rule.place}, {words(spot.surface)}, {spot.height} above the sill"
     plan = Plan(spot, rule.must_reach == "backing" or rule.load_n is not None, place)
     if spot.zone is None:
         plan.questions.append(_zone_question(spot))
     else:
-        _plan_zone(plan, spot.zone, sheet, setbacks, house)
+        _plan_zone(plan, spot.zone, hit, house)
     hole = _hole_finding(plan, sheet)
     findings = (hole, *plan.findings)
     return FixingAnswer(_row(plan, sheet, house, findings), findings)
@@ -87,13 +113,13 @@ def _zone_question(spot: Spot) -> str:
     return f"What is the {where} made of: finish, backing and structure?"
 
 
-def _plan_zone(plan: Plan, zone: Zone, sheet: Sheet, setbacks: list[Finding], house: House) -> None:
+def _plan_zone(plan: Plan, zone: Zone, hit: State | None, house: House) -> None:
     plan.stack_nm = _stack_nm(zone)
     plan.cautions += drilling_cautions(zone.finish, zone.structure)
     _ask_finish(plan, zone)
     _mind_membrane(plan, zone)
     if plan.carries:
-        plan_backing(plan, zone, sheet, setbacks, house)
+        plan_backing(plan, zone, hit, house)
     else:
         _plan_finish(plan, zone)
 

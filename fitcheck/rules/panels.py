@@ -38,14 +38,25 @@ def panels(sheet: Sheet, size: Size | None, opening: Opening, house: House) -> P
     Returns:
         The panels with the hands needed for the heaviest [-].
     """
-    rules = sorted(
-        (rule for rule in sheet.panels if _belongs(rule, size)), key=lambda rule: rule.order
-    )
+    rules = panel_rules(sheet, size)
     questions: list[Question] = []
     rows = tuple(_panel(rule, sheet, opening, house, questions) for rule in rules)
     sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
     hands = max([LEAST_HANDS.value, sheet_hands, *(row.hands for row in rows)])
     return PanelAnswer(rows, hands, tuple(dict.fromkeys(questions)))
+
+
+def panel_rules(sheet: Sheet, size: Size | None) -> list[PanelRule]:
+    """Return the panels of a size in the order of hanging; every panel when no size is known.
+
+    Args:
+        sheet: the rule sheet [-].
+        size: the size, if one is chosen [-].
+
+    Returns:
+        The panels; one name may stand for a panel of every size [-].
+    """
+    return sorted((r for r in sheet.panels if _belongs(r, size)), key=lambda rule: rule.order)
 
 
 def _belongs(rule: PanelRule, size: Size | None) -> bool:

@@ -72,7 +72,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         raise AssertionError("a rail without a mistake was read")
     still, slammed = rail.worst(), rail.worst(slam)
     findings = rail_findings(rail, still, slammed, house)
-    sag_nm = _up_nm(still.sag.value)
+    sag_nm = sag_up_nm(still.sag.value)
     return answered(
         findings,
         (_UNKNOWN_SLAM.format(slam=slam),),
@@ -118,7 +118,7 @@ def rail_read(own: Strict) -> Rail | None:
     before = len(own.errors)
     span = own.length("span")
     alloy = own.choice("alloy", tuple(ALUMINIUM_YIELD.value), "6063-T5")
-    section = _section(own)
+    section = section_read(own)
     weight = weight_lbf(mass_of(own, "rail_mass")) if own.has("rail_mass") else 0.0
     clear = own.length_or_none("clear_below", zero=True)
     panels = tuple(
@@ -148,7 +148,7 @@ def rail_findings(
     Returns:
         The findings [-].
     """
-    sag_nm = _up_nm(still.sag.value)
+    sag_nm = sag_up_nm(still.sag.value)
     asked = Asked(
         "rail.sag",
         f"Does the head rail sag less than 1/{RAIL_SAG_SPAN.value} of its span?",
@@ -192,7 +192,15 @@ def _stress(rail: Rail, slammed: RailWorst) -> Finding:
     return spoken_finding(asked, reading, f"{allowed // 1:.0f} psi", share.state, do)
 
 
-def _section(own: Strict) -> Section | None:
+def section_read(own: Strict) -> Section | None:
+    """Read the section of a rail; mistakes are noted on `own`.
+
+    Args:
+        own: the opened object with shape, width, height and wall [-].
+
+    Returns:
+        The section, or None when no such section can be [in].
+    """
     shape = own.choice("shape", ("tube", "round", "bar"))
     height = own.length("height").nm / NM_PER_INCH
     width = own.length("width").nm / NM_PER_INCH if shape != "round" else height
@@ -225,6 +233,13 @@ def _panel(own: Strict, span_nm: int) -> tuple[Train, int]:
     return Train(weight_lbf(mass), *inches), mass
 
 
-def _up_nm(inches: float) -> int:
-    """Return a computed sag in whole micrometres, rounded up [nm]."""
+def sag_up_nm(inches: float) -> int:
+    """Return a computed sag in whole micrometres, rounded up.
+
+    Args:
+        inches: the sag [in].
+
+    Returns:
+        The sag [nm].
+    """
     return -int(-round(inches * NM_PER_INCH, 3) // _MICRO_NM) * _MICRO_NM

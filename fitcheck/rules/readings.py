@@ -94,6 +94,12 @@ class Readings:
             tuple(one for value in measured for one in value.readings),
         )
 
+    def widest(self) -> Measured | None:
+        """Return the widest width read anywhere; None when no width stands."""
+        widths = [group.value for group in self.groups("width")]
+        known = [width for width in widths if isinstance(width, Measured)]
+        return max(known, key=lambda width: width.high_nm, default=None)
+
     def near(self, quantity: str, side: str, height: Length) -> Measured | Absent:
         """Return the value read nearest to a height, if it was read near enough."""
         groups = self.groups(quantity, side)

@@ -108,7 +108,7 @@ def saw_mark(asked: MarkAsked, house: House) -> SawMark:
         length_nm=candidate if not held else None,
         candidate_nm=candidate,
         findings=tuple(findings),
-        saw=_saw_text(asked, candidate or 0, house),
+        saw=saw_text(asked, candidate or 0, house),
         hold=tuple(finding.do for finding in findings if finding.state in HELD),
         mark=house.mark,
         metric=asked.metric,
@@ -139,7 +139,19 @@ def _candidate_nm(asked: MarkAsked, house: House) -> int | None:
     return target // step * step
 
 
-def _saw_text(asked: MarkAsked, mark_nm: int, house: House) -> str:
+def saw_text(asked: MarkAsked, mark_nm: int, house: House) -> str:
+    """Say from which end to measure, which end to saw off, and on which side the blade runs.
+
+    Source: common practice; a kerf that the sheet does not name is a house setting.
+
+    Args:
+        asked: the part [-].
+        mark_nm: the mark [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        The sentence [-].
+    """
     length = mm_text(mark_nm) if asked.metric else inch_text(mark_nm, house.mark, DOWN)
     if mark_nm == asked.stock_nm:
         return "Do not saw: the part is already as long as its mark."

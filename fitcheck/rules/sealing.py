@@ -138,7 +138,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     errors: list[InputError] = []
     own = Strict.open(inputs, ("runs", "cartridge", "waste_percent", "joint", "cure"), "", errors)
     runs = [_run(one) for one in own.children("runs", _RUN)]
-    cartridge = _cartridge(own)
+    cartridge = cartridge_read(own)
     waste = own.number("waste_percent", "0", "200", WASTE_PERCENT.value)
     joint = own.optional("joint", _JOINT, _joint)
     deepest = max((run.depth_nm or 0 for run in runs), default=0)
@@ -186,7 +186,15 @@ def _run(run: Strict) -> Run:
     return Run(run.text("run"), shape, run.length("length").nm, width, depth_nm)
 
 
-def _cartridge(own: Strict) -> int:
+def cartridge_read(own: Strict) -> int:
+    """Read the content of a cartridge; the usual one when nothing is said.
+
+    Args:
+        own: the opened object [-].
+
+    Returns:
+        The content [um3].
+    """
     try:
         return volume_parse(own.members.get("cartridge") or CARTRIDGE.value)
     except ValueError as error:
@@ -201,7 +209,7 @@ def _joint(joint: Strict) -> Joint:
         alpha -= expansion(joint.choice("against", _MATERIALS))
     other = joint.length_or_none("other", zero=True)
     tolerance = joint.length_or_none("tolerance", zero=True)
-    kelvin = Fraction(_said(joint, "kelvin", "0", "200"))
+    kelvin = Fraction(said(joint, "kelvin", "0", "200"))
     moved = movement_nm(alpha, joint.length("length").nm, kelvin)
     movement_class = joint.choice("class", tuple(JOINT_CLASS_PERCENT.value))
     needed = joint_width_nm(
@@ -246,22 +254,40 @@ def _product_window(cure: Strict, depth_nm: int) -> list[Window]:
     product = cure.optional("product", ("title", "edition", "rows"), lambda one: one)
     if product is None:
         return []
-    air = Conditions(_said(cure, "celsius", "-20", "50"), _said(cure, "humidity", "0", "100"))
-    rows = [_row(row) for row in product.children("rows", _ROW, least=1)]
+    air = Conditions(said(cure, "celsius", "-20", "50"), said(cure, "humidity", "0", "100"))
+    rows = [cure_row_read(row) for row in product.children("rows", _ROW, least=1)]
     source = Source(product.text("title"), product.text("edition"), "published", clause="cure")
     hours = product_hours(rows, depth_nm, air)
     return [] if hours is None else [Window(hours, "product data sheet", source)]
 
 
-def _said(own: Strict, name: str, least: str, most: str) -> Decimal:
-    """Read a number that nobody may guess."""
+def said(own: Strict, name: str, least: str, most: str) -> Decimal:
+    """Read a number that nobody may guess.
+
+    Args:
+        own: the opened object [-].
+        name: its member [-].
+        least: the least that makes sense [-].
+        most: the most that makes sense [-].
+
+    Returns:
+        The number; the most after a mistake was noted [-].
+    """
     if not own.has(name):
         own.refuse(name, "missing", f"{name} is a decimal text, {least} to {most}.")
         return Decimal(most)
     return own.number(name, least, most, most)
 
 
-def _row(row: Strict) -> CureRow:
+def cure_row_read(row: Strict) -> CureRow:
+    """Read one row of a product's cure table; mistakes are noted on `row`.
+
+    Args:
+        row: the opened row [-].
+
+    Returns:
+        The row [-].
+    """
     both = row.has("mm_per_root_day") == row.has("hours")
     if both:
         row.refuse("hours", "one_of_two", "A row has mm_per_root_day or hours, one of the two.")
@@ -270,8 +296,8 @@ def _row(row: Strict) -> CureRow:
         row.refuse("up_to", "missing", "Hours hold up to a depth: say which.")
     root = row.number("mm_per_root_day", "0.1", "50", "3") if not row.has("hours") else None
     return CureRow(
-        _said(row, "least_celsius", "-20", "50"),
-        _said(row, "least_humidity", "0", "100"),
+        said(row, "least_celsius", "-20", "50"),
+        said(row, "least_humidity", "0", "100"),
         root,
         row.number("hours", "0", "2000", "24") if row.has("hours") else None,
         up_to.nm if up_to else None,

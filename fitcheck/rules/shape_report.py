@@ -7,11 +7,11 @@ import numpy as np
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.adjustment import CORRECTED, UNDECIDED, Removed, Shape, measured, shape_adjust
+from fitcheck.rules.chi_square import chi_square_limit
 from fitcheck.rules.corners import angle_degrees, slope_per_metre
 from fitcheck.rules.finding import Measured, uncertainty_text
 from fitcheck.rules.least_squares import (
     checkable,
-    chi_square_limit,
     detectable,
     redundancies,
     standardised,

@@ -4,6 +4,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fitcheck.rules.length import Length
+from fitcheck.rules.sheet_more import (
+    WALLS,
+    BracketRule,
+    GlazingRule,
+    RailRule,
+    SealantProduct,
+    SlidingRule,
+)
 from fitcheck.rules.sources import Source
 
 
@@ -116,6 +124,8 @@ class CutRule:
     allowance: Length | None
     sizes: tuple[str, ...]
     page: str
+    brackets_take: Length | None = None
+    kerf: Length | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,9 +136,9 @@ class Screw:
     length: Length
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class FixingRule:
-    """Where holes go, what they must reach and what the box holds for them."""
+    """Where holes go, what they must reach and what the box holds for them; equals no other."""
 
     place: str
     surfaces: tuple[str, ...]
@@ -139,6 +149,7 @@ class FixingRule:
     screw: Screw | None
     through_membrane: bool
     page: str
+    bracket: BracketRule | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +165,7 @@ class PanelRule:
     handing: str
     sizes: tuple[str, ...]
     page: str
+    handle: str = "none"
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,9 +196,9 @@ class Step:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
-    """A whole rule sheet."""
+    """A whole rule sheet; a sheet is itself and equals no other, so that answers are kept by it."""
 
     document: SheetDocument
     kind: str
@@ -214,6 +226,11 @@ class Sheet:
     warranty: Amount | None
     claim: Amount | None
     steps: tuple[Step, ...]
+    walls: tuple[str, ...] = WALLS
+    rail: RailRule | None = None
+    glazing: GlazingRule | None = None
+    sliding: SlidingRule | None = None
+    sealant_product: SealantProduct | None = None
 
     def source(self, page: str) -> Source:
         """Return the source of a rule on this page of the sheet."""

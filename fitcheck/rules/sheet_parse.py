@@ -1,9 +1,20 @@
 """Is this JSON a rule sheet, and if not, what exactly is wrong with it?"""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from fitcheck.rules import survey
 from fitcheck.rules.sheet import Sheet
+from fitcheck.rules.sheet_more import RailRule
+from fitcheck.rules.sheet_more_read import (
+    GLAZING,
+    RAIL,
+    SLIDING,
+    glazing_read,
+    rail_rule_read,
+    sliding_rule_read,
+    walls_read,
+)
 from fitcheck.rules.sheet_parts import (
     BACKING,
     CUT,
@@ -27,6 +38,7 @@ from fitcheck.rules.sheet_parts import (
     step_read,
     substrates_read,
 )
+from fitcheck.rules.sheet_product_read import PRODUCT, product_read
 from fitcheck.rules.strict import InputError, Strict
 
 KINDS = ("bypass_slider", "single_slider", "hinged_door", "fixed_screen")
@@ -59,6 +71,11 @@ _SHEET = (
     "warranty",
     "claim",
     "steps",
+    "walls",
+    "rail",
+    "glazing",
+    "sliding",
+    "sealant_product",
 )
 
 
@@ -129,8 +146,21 @@ def sheet_read(own: Strict) -> Sheet:
         ),
         steps=tuple(step_read(each) for each in own.children("steps", ("text", "page"))),
     )
+    sheet = _with_more(own, sheet)
     _refuse_loose_ends(own, sheet)
     return sheet
+
+
+def _with_more(own: Strict, sheet: Sheet) -> Sheet:
+    """Read the parts that a sheet may leave out altogether."""
+    return replace(
+        sheet,
+        walls=walls_read(own),
+        rail=own.optional("rail", RAIL, rail_rule_read),
+        glazing=own.optional("glazing", GLAZING, glazing_read),
+        sliding=own.optional("sliding", SLIDING, sliding_rule_read),
+        sealant_product=own.optional("sealant_product", PRODUCT, product_read),
+    )
 
 
 def _refuse_loose_ends(own: Strict, sheet: Sheet) -> None:
@@ -150,3 +180,33 @@ def _refuse_loose_ends(own: Strict, sheet: Sheet) -> None:
     missing = {name for size in sheet.sizes for name in size.panels} - panels
     if missing:
         own.refuse("sizes", "panel_unknown", f"No such panel: {', '.join(sorted(missing))}.")
+    _refuse_what_nothing_bears(own, sheet, panels)
+
+
+def _refuse_what_nothing_bears(own: Strict, sheet: Sheet, panels: set[str]) -> None:
+    for index, fixing in enumerate(sheet.fixings):
+        bracket = fixing.bracket
+        if bracket and bracket.bears == "rail" and sheet.rail is None:
+            detail = f"fixings/{index}/bracket bears a rail; the sheet describes none."
+            own.refuse("rail", "missing", detail)
+        if bracket and bracket.hinge and bracket.hinge.panel not in panels:
+            detail = f"No such panel: {bracket.hinge.panel} (fixings/{index}/bracket/hinge)."
+            own.refuse("fixings", "panel_unknown", detail)
+    if sheet.sliding and sheet.glazing is None:
+        own.refuse("glazing", "missing", "`sliding` needs the edition that `glazing` names.")
+    if sheet.rail:
+        _refuse_loose_rail(own, sheet, sheet.rail, panels)
+
+
+def _refuse_loose_rail(own: Strict, sheet: Sheet, rail: RailRule, panels: set[str]) -> None:
+    """Refuse a rail on which a panel that nobody knows hangs, or rolls wider than it is."""
+    strangers = set(rail.hangs) - panels
+    if strangers:
+        detail = f"No such panel hangs on the rail: {', '.join(sorted(strangers))}."
+        own.refuse("rail", "panel_unknown", detail)
+    hung = [panel for panel in sheet.panels if not rail.hangs or panel.name in rail.hangs]
+    widths = [panel.width.nm for panel in hung]
+    widths += [window.least.nm for size in sheet.sizes for window in size.windows]
+    if not own.errors and rail.roller_spacing.nm > min(widths, default=rail.roller_spacing.nm):
+        detail = f"Rollers {rail.roller_spacing} apart are wider than a panel or an opening."
+        own.refuse("rail", "rollers_too_wide", detail)

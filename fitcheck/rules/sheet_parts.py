@@ -26,6 +26,8 @@ from fitcheck.rules.sheet import (
     SubstrateRule,
     Window,
 )
+from fitcheck.rules.sheet_more import HANDLES
+from fitcheck.rules.sheet_more_read import BRACKET, bracket_rule_read
 from fitcheck.rules.strict import InputError, Strict
 
 ENDS = ("either", "left", "right", "both")
@@ -50,6 +52,8 @@ CUT = (
     "allowance",
     "sizes",
     "page",
+    "brackets_take",
+    "kerf",
 )
 FIXING = (
     "place",
@@ -62,6 +66,7 @@ FIXING = (
     "screw",
     "through_membrane",
     "page",
+    "bracket",
 )
 PANEL = (
     "name",
@@ -73,6 +78,7 @@ PANEL = (
     "handing",
     "sizes",
     "page",
+    "handle",
 )
 BACKING = ("place", "sides", "height", "setback_least", "setback_most", "page")
 SIZE = ("code", "page", "windows", "panels")
@@ -96,7 +102,7 @@ def size_read(own: Strict) -> Size:
         _window(each)
         for each in own.children("windows", ("height", "least", "most"), 1, MOST_HEIGHTS)
     )
-    return Size(own.text("code"), windows, _names(own, "panels"), _page(own))
+    return Size(own.text("code"), windows, own.texts("panels"), _page(own))
 
 
 def _window(own: Strict) -> Window:
@@ -108,16 +114,6 @@ def _window(own: Strict) -> Window:
 def _refuse_crossed(own: Strict, least: Length | None, most: Length | None) -> None:
     if least and most and least.nm > most.nm:
         own.refuse("most", "limits_crossed", f"most {most} is less than least {least}.")
-
-
-def _names(own: Strict, name: str) -> tuple[str, ...]:
-    names = []
-    for index, value in enumerate(own.items(name)):
-        if isinstance(value, str) and value:
-            names.append(value)
-        else:
-            own.refuse(f"{name}", "not_a_text", f"{name}/{index} is a name.")
-    return tuple(names)
 
 
 def most_read(own: Strict) -> Most:
@@ -196,8 +192,10 @@ def cut_read(own: Strict) -> CutRule:
         end=own.choice("end", ENDS, "either"),
         count=own.integer("count", 1, 50) if own.has("count") else 1,
         allowance=own.length_or_none("allowance", zero=True),
-        sizes=_names(own, "sizes"),
+        sizes=own.texts("sizes"),
         page=_page(own),
+        brackets_take=own.length_or_none("brackets_take", zero=True),
+        kerf=own.length_or_none("kerf"),
     )
     _refuse_crossed(own, rule.least, rule.most)
     return rule
@@ -206,7 +204,7 @@ def cut_read(own: Strict) -> CutRule:
 def fixing_read(own: Strict) -> FixingRule:
     """Read where holes go and what they must reach."""
     surface = own.choice("surface", FIXING_SURFACES)
-    return FixingRule(
+    rule = FixingRule(
         place=own.text("place"),
         surfaces=("left_wall", "right_wall") if surface == "both_walls" else (surface,),
         heights=_fixing_heights(own),
@@ -216,7 +214,20 @@ def fixing_read(own: Strict) -> FixingRule:
         screw=own.optional("screw", ("size", "length"), _screw),
         through_membrane=own.flag("through_membrane", default=False),
         page=_page(own),
+        bracket=own.optional("bracket", BRACKET, bracket_rule_read),
     )
+    _refuse_loose_bracket(own, rule)
+    return rule
+
+
+def _refuse_loose_bracket(own: Strict, rule: FixingRule) -> None:
+    if rule.bracket is None:
+        return
+    if rule.bracket.top_row > rule.count:
+        detail = "The top row has no more screws than the place has holes."
+        own.refuse("bracket", "not_in_range", detail)
+    if rule.bracket.bears == "load" and rule.load_n is None:
+        own.refuse("bracket", "load_needed", "Give `load`, or say that it bears a rail or a hinge.")
 
 
 def _fixing_heights(own: Strict) -> tuple[Length, ...]:
@@ -249,8 +260,9 @@ def panel_read(own: Strict) -> PanelRule:
         hardware_ug=_number(own, "hardware_mass", mass_parse) if own.has("hardware_mass") else 0,
         order=own.integer("order", 1, 50),
         handing=own.text("handing", "none"),
-        sizes=_names(own, "sizes"),
+        sizes=own.texts("sizes"),
         page=_page(own),
+        handle=own.choice("handle", HANDLES, "none"),
     )
 
 

@@ -179,6 +179,16 @@ class Strict:
         self.refuse(name, code, f"{name} is a list of {least} to {most}.")
         return []
 
+    def texts(self, name: str) -> tuple[str, ...]:
+        """Return a list of names, empty when the member is absent."""
+        named = []
+        for index, value in enumerate(self.items(name)):
+            if isinstance(value, str) and value:
+                named.append(value)
+            else:
+                self.refuse(f"{name}", "not_a_text", f"{name}/{index} is a name.")
+        return tuple(named)
+
     def child(self, name: str, known: tuple[str, ...]) -> "Strict":
         """Open a member that is itself an object."""
         return Strict.open(self.members.get(name), known, f"{self.pointer}/{name}", self.errors)

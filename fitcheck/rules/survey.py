@@ -7,6 +7,7 @@ from typing import Literal
 from fitcheck.rules import tables
 from fitcheck.rules.length import Length, length_parse
 from fitcheck.rules.strict import MOST_ITEMS, Strict
+from fitcheck.rules.tables_fixings import WOOD_GRAVITY
 
 Side = Literal["left", "right", "none"]
 Surface = Literal["left_wall", "right_wall", "back_wall", "sill", "ceiling"]
@@ -45,6 +46,7 @@ STRUCTURES = (
     "unknown",
 )
 MEMBRANES = ("yes", "no", "unknown")
+SPECIES = (*WOOD_GRAVITY.value, "unknown")
 QUANTITIES = (
     "width",
     "lean",
@@ -106,13 +108,16 @@ class Zone:
     fit: str
     structure: str
     membrane: str
+    species: str = "unknown"
+    mils: str = ""
 
     @property
     def build_up(self) -> tuple[object, ...]:
         """Return what the zone is made of, wherever it is."""
         thicknesses = (self.finish_thickness, self.backing_thickness)
         layers = (self.finish, self.backing, self.fit, self.structure, self.membrane)
-        return (*layers, *(each.nm if each else None for each in thicknesses))
+        named = (self.species, self.mils)
+        return (*layers, *named, *(each.nm if each else None for each in thicknesses))
 
     def covers(self, height: Length) -> bool:
         """Return whether the zone holds a point at this height on its surface."""
@@ -174,6 +179,8 @@ _ZONE = (
     "fit",
     "structure",
     "membrane",
+    "species",
+    "mils",
 )
 _HOUSE = ("mark", "safe_reach", "guard_factor", "agreement_factor", "lift_convention")
 
@@ -289,6 +296,8 @@ def _zone(own: Strict) -> Zone:
         own.choice("fit", FITS, "unknown"),
         own.choice("structure", STRUCTURES, "unknown"),
         own.choice("membrane", MEMBRANES, "unknown"),
+        own.choice("species", SPECIES, "unknown"),
+        own.text("mils", "-") if own.has("mils") else "",
     )
     if zone.to_height.nm < zone.from_height.nm:
         own.refuse("to_height", "upside_down", "to_height is above from_height.")

@@ -52,3 +52,7 @@ PROTECTION = trade(
     },
     "-",
 )
+USUAL_LIFT = house(
+    {"horizontal": 30.0, "from": 50.0, "to": 100.0, "per_minute": 0.2, "hours": 1.0},
+    "cm from the ankles, cm from the floor, per minute, h: a panel from its rest to its rail",
+)

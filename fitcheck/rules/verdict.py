@@ -1,6 +1,7 @@
 """What is the answer as a whole: state, findings, cuts, fixings, panels, sealant, cautions?"""
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from fitcheck.rules.finding import Finding, Measured, State, uncertainty_text
 from fitcheck.rules.length import NM_PER_INCH, Length, computed
@@ -272,6 +273,13 @@ class Question:
         return {"about": self.about, "text": self.text}
 
 
+class Members(Protocol):
+    """What a later version of the rules adds to a verdict."""
+
+    def as_json(self) -> dict[str, object]:
+        """Return the members as plain JSON."""
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """All findings for one survey and one kit, with everything the crew and the yard need."""
@@ -292,6 +300,7 @@ class Verdict:
     cure_hours: int | None
     cautions: tuple[Caution, ...]
     questions: tuple[Question, ...]
+    deep: Members | None = None
 
     def as_json(self) -> dict[str, object]:
         """Return the verdict as plain JSON, ready to be stored, digested and replayed."""
@@ -312,4 +321,5 @@ class Verdict:
             "cure_hours": self.cure_hours,
             "cautions": [each.as_json() for each in self.cautions],
             "questions": [each.as_json() for each in self.questions],
+            **(self.deep.as_json() if self.deep else {}),
         }

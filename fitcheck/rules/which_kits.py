@@ -1,4 +1,7 @@
-"""Which kits of the whole catalogue fit this opening, the roomiest first, and why not the others?"""
+"""Which kits of the whole catalogue fit this opening, the roomiest first, and why not the others?
+
+Ranked by what the opening's readings say; what screws, rail and tracks must bear is for the verdict.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

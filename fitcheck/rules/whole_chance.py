@@ -3,15 +3,15 @@
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.asked_case import Case, case_read, inputs_opened, read_findings, wall_findings
-from fitcheck.rules.finding import Finding, Measured
-from fitcheck.rules.length import NM_PER_MM, Length
+from fitcheck.rules.chance_bounds import bonferroni, limit_chance, margin_of, standing_of
+from fitcheck.rules.finding import Finding, State
+from fitcheck.rules.length import Length
 from fitcheck.rules.quadrilateral import shared_part
 from fitcheck.rules.strict import InputErrors
 from fitcheck.rules.survey import Reading, Survey
@@ -19,7 +19,6 @@ from fitcheck.rules.uncertainty import chance_text, reading_uncertainty
 
 Array = NDArray[np.float64]
 Findings = Callable[[Survey], Sequence[Finding]]
-_NORMAL = NormalDist()
 CORRELATION = (
     "Each limit keeps the chance of its own finding. Two limits go together as far as they rest on "
     "the same readings, or on readings of the same tape or laser, whose own error goes the same "
@@ -104,51 +103,9 @@ def whole_chance(survey: Survey, findings: Sequence[Finding], again: Findings) -
         if doubtful:
             draws = tables_shape.CHANCE_DRAWS.value
             together = correlations(survey, doubtful, again)
-            drawn = joint_chance([_standing(f) for f in doubtful], together, draws, seed)
+            drawn = joint_chance([standing_of(f) for f in doubtful], together, draws, seed)
             chance = min(max(drawn, at_least), at_most)
     return WholeChance(chance, at_least, at_most, len(doubtful), unknown, weakest, draws, seed)
-
-
-def _margin(finding: Finding) -> Measured:
-    if finding.margin is None:
-        raise ValueError("only a finding with a margin has a chance")
-    return finding.margin
-
-
-def _standing(finding: Finding) -> float:
-    margin = _margin(finding)
-    return margin.low_nm / NM_PER_MM / margin.u_mm
-
-
-def limit_chance(finding: Finding) -> float:
-    """Return the chance that a finding's nearer limit is truly kept.
-
-    Source: JCGM 106:2012, 7.2.
-
-    Args:
-        finding: a finding with a margin and an uncertainty [-].
-
-    Returns:
-        The chance, not rounded [-].
-
-    Raises:
-        ValueError: the finding has no margin.
-    """
-    return _NORMAL.cdf(_standing(finding))
-
-
-def bonferroni(chances: Sequence[float]) -> float:
-    """Return the least chance that all of several things are so, whatever goes together.
-
-    Source: Bonferroni: 1 - sum(1 - p), not less than 0.
-
-    Args:
-        chances: the chance of each [-].
-
-    Returns:
-        The least chance of all together [-].
-    """
-    return max(0.0, 1.0 - sum(1.0 - p for p in chances))
 
 
 def joint_chance(standings: Sequence[float], together: Array, draws: int, seed: int) -> float:
@@ -211,7 +168,7 @@ def _slopes(
     down = up if up.keys() >= set(map(_key, doubtful)) else None
     found = []
     for finding in doubtful:
-        key, start = _key(finding), _margin(finding).low_nm
+        key, start = _key(finding), margin_of(finding).low_nm
         if key in up:
             found.append((up[key] - start) / step)
             continue
@@ -251,15 +208,24 @@ def case_chance(case: Case) -> WholeChance:
         [*read_findings(case), *walls],
         lambda survey: read_findings(replace(case, survey=survey)),
     )
+    return with_fixings(found, fixings)
+
+
+def with_fixings(found: WholeChance, fixings: Sequence[State]) -> WholeChance:
+    """Return the chance when the fixings are counted in: one that is not known leaves none.
+
+    Args:
+        found: the chance by the findings alone [-].
+        fixings: the state of each fixing [-].
+
+    Returns:
+        The chance with its bounds [-].
+    """
     if "fails" in fixings:
         return replace(found, chance=0.0, at_least=0.0, at_most=0.0, draws=0)
-    if "unknown" in fixings:
-        more = fixings.count("unknown")
-        return (
-            replace(found, chance=None, at_least=0.0, unknown=found.unknown + more, draws=0)
-            if found.chance != 0.0
-            else found
-        )
+    if "unknown" in fixings and found.chance != 0.0:
+        more = sum(state == "unknown" for state in fixings)
+        return replace(found, chance=None, at_least=0.0, unknown=found.unknown + more, draws=0)
     return found
 
 

@@ -7,11 +7,13 @@ from typing import Any
 from django.conf import settings
 
 from fitcheck.rules.finding import Measured
-from fitcheck.rules.length import NM_PER_MM, computed
+from fitcheck.rules.length import NM_PER_MM, Length, computed
 from fitcheck.rules.readings import Absent, Readings
+from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.strict import InputError, Strict
 from fitcheck.rules.survey import SIDED, House, Reading, Survey, house_read, survey_read
 from fitcheck.rules.survey import Opening as OpeningRead
+from fitcheck.rules.tables import SAME_HEIGHT
 from fitcheck.rules.uncertainty import reading_uncertainty
 from jobs.openings.models import Opening
 from jobs.verdicts.services import heads_of
@@ -24,10 +26,21 @@ READ_AS = {"between_brackets": "width"}
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What the survey says of an opening, and the firm's settings."""
+    """What the survey says of an opening, the firm's settings, and what a kit's brackets take."""
 
     readings: Readings
     house: House
+    sheet: Sheet | None = None
+
+    def taken_nm(self, height: Length) -> int:
+        """Return what the brackets at a height take off the width from wall to wall, by the sheet."""
+        cuts = self.sheet.cuts if self.sheet else ()
+        near = [
+            cut.brackets_take.nm
+            for cut in cuts
+            if cut.brackets_take and abs(cut.height.nm - height.nm) <= SAME_HEIGHT.value
+        ]
+        return max(near, default=0)
 
 
 def readings_read(
@@ -48,7 +61,7 @@ def readings_read(
     return survey.readings
 
 
-def known_of(opening: Opening) -> Known:
+def known_of(opening: Opening, sheet: Sheet | None = None) -> Known:
     """Gather what stands of the opening's surveys, without what was read between brackets."""
     heads = heads_of(opening)
     rows = [
@@ -57,7 +70,7 @@ def known_of(opening: Opening) -> Known:
         if one.quantity != "between_brackets"
     ]
     house = house_read(Strict({"house": {"mark": settings.INCH_MARK}}))
-    return Known(Readings(Survey(PLAIN, readings_read(rows), ()), house), house)
+    return Known(Readings(Survey(PLAIN, readings_read(rows), ()), house), house, sheet)
 
 
 def comparison(reading: Reading, known: Known) -> dict[str, Any]:
@@ -72,7 +85,7 @@ def comparison(reading: Reading, known: Known) -> dict[str, Any]:
     Returns:
         Both values, how far apart, within what they agree, the state and what to do [-].
     """
-    surveyed = _surveyed(reading, known.readings)
+    surveyed = _surveyed(reading, known)
     told: dict[str, Any] = {
         "quantity": reading.quantity,
         "side": reading.side,
@@ -97,11 +110,16 @@ def comparison(reading: Reading, known: Known) -> dict[str, Any]:
     }
 
 
-def _surveyed(reading: Reading, known: Readings) -> Measured | Absent:
+def _surveyed(reading: Reading, told: Known) -> Measured | Absent:
+    known = told.readings
     quantity = READ_AS.get(reading.quantity, reading.quantity)
     side = reading.side if quantity in SIDED else "none"
     if quantity == "width" and reading.height is not None:
-        return known.at(quantity, reading.height)
+        width = known.at(quantity, reading.height)
+        if isinstance(width, Absent) or reading.quantity != "between_brackets":
+            return width
+        taken = told.taken_nm(reading.height)
+        return replace(width, low_nm=width.low_nm - taken, high_nm=width.high_nm - taken)
     if reading.quantity in AT_A_HEIGHT and reading.height is not None:
         return known.near(quantity, side, reading.height)
     return known.single(quantity, side)

@@ -238,7 +238,7 @@ def _judge(install: Install, sent: Sent, kind: str, stop: str) -> Judged:
             return sawn_judge(install=install, stop=told, sawn=sent.body["sawn"])
         if needs & {"mark", "handover"}:
             return _settled_elsewhere(told)
-        known = known_of(install.opening)
+        known = known_of(install.opening, install.sheet.parsed())
         body = {**sent.body, "said_by": sent.said_by}
         judged = stop_judge(stop=told, body=body, readings=sent.readings, known=known)
         return _with_goods(install, judged) if stop == GLASS else judged

@@ -82,6 +82,10 @@ class ZoneSerializer(serializers.Serializer):
     fit = _choice(words.FITS, required=False)
     structure = _choice(words.STRUCTURES, required=False)
     membrane = _choice(words.MEMBRANES, required=False)
+    species = _choice(words.SPECIES, required=False)
+    mils = serializers.CharField(
+        required=False, allow_null=True, help_text="Of a steel stud, as printed on it: `33 mil`."
+    )
     replaces = serializers.ListField(child=serializers.UUIDField(), required=False)
 
 

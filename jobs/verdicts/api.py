@@ -20,6 +20,7 @@ from contractor.api.pictures import picture
 from contractor.api.problems import Problem
 from contractor.api.strict import StrictSerializer
 from contractor.api.views import ListAndRead
+from fitcheck.checks.shapes_depth import VerdictDepthSerializer
 from fitcheck.drawings.cutbars import svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.margins import svg_margins
@@ -27,6 +28,7 @@ from fitcheck.kits.services import sheet_find
 from jobs.openings.models import Opening
 from jobs.surveys.models import Survey
 from jobs.surveys.services import superseded
+from jobs.verdicts.depths import depth_differs, verdict_depth
 from jobs.verdicts.desk import verdict_show
 from jobs.verdicts.models import State, Verdict
 from jobs.verdicts.pictures import NAMES, drawings_of, inputs_of
@@ -96,6 +98,7 @@ class VerdictView(ListAndRead):
         "cuts": READERS,
         "drawing": READERS,
         "replay": READERS,
+        "depth": READERS,
         "create": frozenset({OFFICE, MEASURER, TABLET, "lead"}),
     }
     filters = {
@@ -182,12 +185,22 @@ class VerdictView(ListAndRead):
             )
         return picture(drawn[name][1]())
 
+    @extend_schema(responses=VerdictDepthSerializer)
+    @action(detail=True)
+    def depth(self, request: Request, **kwargs: Any) -> Response:
+        """Say more: every reading judged, the one more that helps most, the chance, the least change.
+
+        Worked out when first asked for, then kept beside the verdict; from rules version 2.
+        """
+        return Response(verdict_depth(verdict=self.get_object()))
+
     @extend_schema(responses=ReplaySerializer)
     @action(detail=True)
     def replay(self, request: Request, **kwargs: Any) -> Response:
         """Work this verdict out again from its kept inputs and compare."""
         verdict = self.get_object()
         differs = verdict_replay(verdict=verdict)
+        differs += ["depth"] if depth_differs(verdict) else []
         return Response(
             {"agrees": not differs, "differs": differs, "rules_version": verdict.rules_version}
         )

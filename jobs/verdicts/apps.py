@@ -10,5 +10,5 @@ class VerdictsRoom(AppConfig):
     label = "verdicts"
 
     def ready(self) -> None:
-        """Declare that a verdict is never changed."""
-        only_grows(self.label, "verdicts_verdict")
+        """Declare that a verdict is never changed, nor what is kept beside it."""
+        only_grows(self.label, "verdicts_verdict", "verdicts_depth")

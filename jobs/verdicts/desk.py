@@ -6,6 +6,9 @@ from django.urls import reverse
 
 from contractor.api.desk import Banner, Picture, Show
 from fitcheck.checks.desk import result_tables
+from fitcheck.checks.desk_depth import depth_tables
+from fitcheck.rules import RULES_VERSION
+from jobs.verdicts.depths import verdict_depth
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.pictures import NAMES, drawings_of
 from jobs.verdicts.services import verdict_outdated
@@ -22,7 +25,10 @@ def verdict_show(verdict: Verdict, *, is_own_page: bool = False) -> Show:
         text = "The opening was surveyed again, or described otherwise, since: ask for it anew."
         banners.append(Banner("unknown", text))
     pictures = verdict_pictures(verdict, NAMES if is_own_page else BRIEF)
-    return Show(banners, pictures, result_tables(verdict.result))
+    tables = result_tables(verdict.result)
+    if is_own_page and verdict.rules_version == RULES_VERSION:
+        tables += depth_tables(verdict_depth(verdict=verdict))
+    return Show(banners, pictures, tables)
 
 
 def _page(verdict: Verdict) -> str:

@@ -45,3 +45,17 @@ class Verdict(models.Model):
 
     def __str__(self) -> str:
         return f"{self.opening.number} {self.state}"
+
+
+class Depth(models.Model):
+    """What takes longer to say of a verdict, kept beside it; the same inputs give the same again."""
+
+    verdict = models.OneToOneField(Verdict, models.PROTECT, primary_key=True, related_name="depth")
+    result: Any = WrittenField()
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return f"{self.verdict_id} at length"

@@ -10,9 +10,10 @@ from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.api.written import Written
 from contractor.notices.services import notice_record
-from fitcheck.check import check
+from fitcheck.check import VERSIONS, check
 from fitcheck.kits.models import RuleSheet
 from fitcheck.kits.services import sheet_digest
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.sheet_parse import sheet_parse
 from fitcheck.rules.survey import Survey as SurveyRead
 from jobs.openings.models import Opening
@@ -174,13 +175,14 @@ def verdict_outdated(*, verdict: Verdict) -> bool:
 
 
 def verdict_replay(*, verdict: Verdict) -> list[str]:
-    """Work a kept verdict out again; returns what differs, by member, nothing when all agrees.
+    """Work a kept verdict out again by the rules it was given by; returns what differs, by member.
 
     The row's own columns and the sheet's digest are held against it too, so that a copy changed by
     hand in any of its parts is told.
     """
     sheet = verdict.sheet
-    again = check(verdict.inputs, sheet_parse(sheet.body)).as_json()
+    version = verdict.rules_version if verdict.rules_version in VERSIONS else RULES_VERSION
+    again = check(verdict.inputs, sheet_parse(sheet.body), version=version).as_json()
     names = sorted(set(again) | set(verdict.result))
     differs = [name for name in names if again.get(name) != verdict.result.get(name)]
     for name in ("state", "inputs_digest", "rules_version"):

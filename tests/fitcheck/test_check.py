@@ -50,6 +50,14 @@ def test_the_answer_has_every_member_of_the_contract(bypass: Inputs) -> None:
         "cure_hours",
         "cautions",
         "questions",
+        "shape",
+        "shape_why",
+        "chance",
+        "saw",
+        "rail",
+        "loads",
+        "panes",
+        "sealing",
     ]
     assert list(answer["findings"][1]) == [  # type: ignore[index]
         "rule",

@@ -5,11 +5,9 @@ there. The worked example was worked out with an independent numerical library, 
 import numpy as np
 import pytest
 
+from fitcheck.rules.chi_square import chi_square_limit, chi_square_tail, critical
 from fitcheck.rules.least_squares import (
     Fit,
-    chi_square_limit,
-    chi_square_tail,
-    critical,
     detectable,
     fit,
     left_over,

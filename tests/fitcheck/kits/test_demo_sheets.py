@@ -89,7 +89,8 @@ def test_every_part_can_be_cut_at_both_ends_of_its_window(name: str) -> None:
         cuts = parts_of(SHEETS[name], "cuts", size)
         assert cuts, size["code"]
         for cut in cuts:
-            narrow, wide = (w - nm(cut["deduct"]) for w in window_at(size, cut["height"]))
+            taken = nm(cut["deduct"]) + nm(cut.get("brackets_take", "0 in"))
+            narrow, wide = (w - taken for w in window_at(size, cut["height"]))
             assert nm(cut["least"]) <= narrow, (size["code"], cut["part"])
             assert wide <= nm(cut["most"] or cut["stock"]), (size["code"], cut["part"])
             assert wide <= nm(cut["stock"]), (size["code"], cut["part"])
@@ -135,6 +136,17 @@ def test_demo_sheets_do_not_repeat_the_check_values_of_the_trade(name: str) -> N
     assert difference is None or nm(difference["most"]) != nm("3/8 in")
     assert {nm(cut["deduct"]) for cut in body["cuts"]}.isdisjoint({nm("1/4 in"), nm("7/8 in")})
     assert nm("2 1/2 in") not in {nm(rule["setback_least"]) for rule in body["backing"]}
+
+
+def test_the_newest_editions_describe_what_hangs_on_what() -> None:
+    newest = [kit["sheets"][-1]["body"] for kit in KITS.values()]
+    bears = [f["bracket"]["bears"] for body in newest for f in body["fixings"] if "bracket" in f]
+
+    assert set(bears) == {"rail", "hinge", "load"}
+    for member in ("glazing", "sealant_product"):
+        assert sum(member in body for body in newest) >= 5
+    assert sum("rail" in body for body in newest) >= 3
+    assert [body["walls"] for body in newest if "walls" in body] == [["right"]]
 
 
 @pytest.mark.parametrize("ref", SURVEYS)

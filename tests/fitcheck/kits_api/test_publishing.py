@@ -68,7 +68,7 @@ def test_a_new_version_leaves_the_old_verdict_as_it_was(office: Caller) -> None:
     assert publish(office, case.kit.slug, narrowed()).status_code == 201
     again = office.get(given["url"]).json()
     assert again["state"] == given["state"] == "fits"
-    assert again["sheet"] == given["sheet"] == f"{case.kit.slug}:1"
+    assert again["sheet"] == given["sheet"] == f"{case.kit.slug}:2"
     assert again["result"] == given["result"]
     assert office.get(f"{given['url']}replay/").json()["agrees"] is True
 
@@ -79,7 +79,7 @@ def test_a_new_version_is_what_the_next_verdict_uses(office: Caller) -> None:
     publish(office, case.kit.slug, narrowed())
     ask = {"opening": case.opening.number, "kit": case.kit.slug}
     newest = office.post("/api/v1/verdicts/", ask).json()
-    assert (newest["sheet"], newest["state"]) == (f"{case.kit.slug}:2", "fails")
+    assert (newest["sheet"], newest["state"]) == (f"{case.kit.slug}:3", "fails")
     older = office.post("/api/v1/verdicts/", {**ask, "kit": f"{case.kit.slug}:1"}).json()
     assert older["state"] == "fits"
     assert all(verdict_replay(verdict=one) == [] for one in Verdict.objects.all())

@@ -5,11 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fitcheck.rules.chi_square import chi_square_limit, chi_square_tail
 from fitcheck.rules.least_squares import (
     Fit,
     checkable,
-    chi_square_limit,
-    chi_square_tail,
     correlation,
     detectable,
     fit,

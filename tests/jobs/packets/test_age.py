@@ -19,7 +19,7 @@ from tests.factories import (
 )
 
 PACKETS, BOOKINGS, SURVEYS = "/api/v1/packets/", "/api/v1/bookings/", "/api/v1/surveys/"
-KIT = "osquith-tillybeck:1"
+KIT = "osquith-tillybeck:2"
 
 
 @pytest.fixture

@@ -1,0 +1,76 @@
+"""Does the screw of a bracket hold in wood, and does it hit the stud?"""
+
+from dataclasses import replace
+from functools import lru_cache
+
+from fitcheck.rules.demand import Case
+from fitcheck.rules.finding import Finding, Measured
+from fitcheck.rules.fixing_seat import DURATION, NO_WALL, TOO_SHORT, Asking, FixingLoad, Seat
+from fitcheck.rules.holding_wood import WoodAsked, wood_findings
+from fitcheck.rules.locating import stud_hit
+from fitcheck.rules.survey import House
+from fitcheck.rules.tables_fixings import (
+    DOWEL_BEARING_BRACKET,
+    LOAD_DURATION,
+)
+from fitcheck.rules.wood_screw import WoodJoint, gravity_of
+
+
+def in_wood(told: FixingLoad, seat: Seat, asking: Asking) -> tuple[FixingLoad, tuple[Finding, ...]]:
+    """Hold the worst screw against its cases in wood, and its place against the stud's middle.
+
+    Source: NDS 2018, chapter 12, and TR12 for the stack; an unknown species is taken as weak.
+
+    Args:
+        told: the row with its cases [-].
+        seat: the bracket on its wall [-].
+        asking: readings and settings [-].
+
+    Returns:
+        The row with its capacity, and the findings [-].
+    """
+    size, length_nm = seat.fixing.screw_size, seat.fixing.depth_nm
+    if size is None or length_nm is None:
+        return replace(told, why=NO_WALL), ()
+    joint = WoodJoint(
+        size,
+        length_nm,
+        seat.bracket.thickness.nm,
+        DOWEL_BEARING_BRACKET.value[seat.bracket.metal],
+        seat.stack_nm,
+        gravity_of(seat.zone.species),
+        LOAD_DURATION.value[DURATION],
+    )
+    asked = WoodAsked(joint, seat.zone.species, DURATION)
+    found, capacity, settings = _wood(seat.where, asked, told.cases, asking.house)
+    row = replace(told, capacity=capacity, settings=settings)
+    return row, (*_hit(seat, size, asking), *found)
+
+
+@lru_cache(maxsize=1024)
+def _wood(
+    where: str, asked: WoodAsked, cases: tuple[Case, ...], house: House
+) -> tuple[tuple[Finding, ...], dict[str, object] | None, dict[str, object]]:
+    """Hold a joint against its cases once; the schedule already speaks of services and species."""
+    found, capacity, settings = wood_findings(where, asked, cases, house)
+    kept = [
+        replace(one, rule=TOO_SHORT) if one.rule == "fixing.embedment" else one
+        for one in found
+        if one.rule not in ("fixing.services", "fixing.species")
+        and not (one.rule == "fixing.root" and one.state == "fits")
+    ]
+    return tuple(kept), capacity, settings
+
+
+def _hit(seat: Seat, size: str, asking: Asking) -> tuple[Finding, ...]:
+    """Compare the screws' place with the stud's middle; blocking is wide enough anywhere."""
+    if seat.bracket.setback is None or seat.zone.structure == "blocking":
+        return ()
+    side = seat.spot.surface.removesuffix("_wall")
+    centre = asking.readings.near("backing_centre", side, seat.spot.height)
+    if not isinstance(centre, Measured):
+        return ()
+    setback = seat.bracket.setback.nm
+    near, far = sorted(abs(nm - setback) for nm in (centre.low_nm, centre.high_nm))
+    off = Measured(near, far, centre.u_mm, centre.readings)
+    return (stud_hit(seat.where, size, off, asking.house),)

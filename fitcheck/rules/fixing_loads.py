@@ -1,0 +1,104 @@
+"""What does each bracket or hinge get, and does its screw hold that in the wall that was found?"""
+
+from dataclasses import replace
+from decimal import Decimal
+
+from fitcheck.rules.brackets import Hinges
+from fitcheck.rules.compare import words
+from fitcheck.rules.demand import Case, bracket_case, hinge_cases
+from fitcheck.rules.drilling import MASONRY
+from fitcheck.rules.finding import Finding
+from fitcheck.rules.fixing_in_steel import in_steel
+from fitcheck.rules.fixing_in_wood import in_wood
+from fitcheck.rules.fixing_seat import (
+    BY_REPORT,
+    NO_BRACKET,
+    NO_MILS,
+    NO_RAIL,
+    NO_WALL,
+    NOTHING,
+    Asking,
+    FixingLoad,
+    Seat,
+)
+from fitcheck.rules.force import newton_to_lbf, weight_lbf
+from fitcheck.rules.framing import WOOD
+from fitcheck.rules.length import NM_PER_INCH
+from fitcheck.rules.panels import panel_rules
+from fitcheck.rules.sheet_more import BracketRule
+from fitcheck.rules.substrates import Spot
+from fitcheck.rules.tables_fixings import (
+    SLAM_FACTOR,
+)
+from fitcheck.rules.verdict import Fixing
+
+
+def fixing_load(
+    spot: Spot, fixing: Fixing, asking: Asking
+) -> tuple[FixingLoad, tuple[Finding, ...]]:
+    """Work out what the worst screw of one place gets, and compare it with what it holds there.
+
+    Source: NDS 2018 and TR12 in wood, AISI S100 in steel, the evaluation report in masonry.
+
+    Args:
+        spot: the place with its zone [-].
+        fixing: its row of the fastener schedule [-].
+        asking: sheet, readings, panels, rail and settings [-].
+
+    Returns:
+        The row, and the findings; none where a load or the wall cannot be told [-].
+    """
+    bracket = spot.fixing.bracket
+    place, height = spot.fixing.place, spot.height.entered
+    blank = FixingLoad(place, spot.surface, height, "", (), None, {}, NO_BRACKET)
+    if bracket is None:
+        return blank, ()
+    told = replace(blank, bears=_bears(bracket))
+    if spot.zone is None or fixing.stack_nm is None:
+        return replace(told, why=NO_WALL), ()
+    seat = Seat(spot, spot.zone, bracket, fixing, fixing.stack_nm)
+    cases = _cases(seat, asking)
+    if not cases:
+        return replace(told, why=NO_RAIL), ()
+    return _held(replace(told, cases=cases, why=None), seat, asking)
+
+
+def _bears(bracket: BracketRule) -> str:
+    if bracket.hinge:
+        return f"the panel {bracket.hinge.panel}, hinged"
+    return "the head rail with its panels" if bracket.bears == "rail" else "the sheet's load"
+
+
+def _cases(seat: Seat, asking: Asking) -> tuple[Case, ...]:
+    bracket, slam = seat.bracket, float(SLAM_FACTOR.value)
+    if bracket.hinge:
+        masses = {panel.name: panel.mass_ug for panel in asking.panels}
+        rules = panel_rules(asking.sheet, asking.size)
+        widths = {rule.name: rule.width.nm for rule in rules}
+        if bracket.hinge.panel not in masses:
+            return ()
+        hinges = Hinges(
+            weight_lbf(masses[bracket.hinge.panel]),
+            widths[bracket.hinge.panel] / NM_PER_INCH,
+            bracket.hinge.offset.nm / NM_PER_INCH,
+            bracket.hinge.centres.nm / NM_PER_INCH,
+        )
+        return hinge_cases(hinges, seat.on_wall(), seat.stack_nm, slam)
+    if bracket.bears == "rail":
+        down = asking.rail.reaction_lbf if asking.rail else None
+        name = "panels at this end"
+    else:
+        down, name = newton_to_lbf(seat.rule.load_n or Decimal(0)) * slam, "load of the sheet"
+    return (bracket_case(name, down, 0.0, seat.on_wall(), seat.stack_nm),) if down else ()
+
+
+def _held(told: FixingLoad, seat: Seat, asking: Asking) -> tuple[FixingLoad, tuple[Finding, ...]]:
+    base = seat.zone.structure
+    if base in WOOD:
+        return in_wood(told, seat, asking)
+    if base == "steel_stud" and seat.zone.mils:
+        return in_steel(told, seat)
+    if base in MASONRY:
+        return replace(told, why=BY_REPORT.format(base=words(base))), ()
+    why = {"none": NOTHING, "steel_stud": NO_MILS}.get(base, NO_WALL)
+    return replace(told, why=why), ()

@@ -1,0 +1,96 @@
+"""How does a bracket sit on its wall, and what is said of what it bears?"""
+
+from dataclasses import dataclass
+
+from fitcheck.rules.compare import words
+from fitcheck.rules.demand import Bracket, Case
+from fitcheck.rules.hung_rail import HungRail
+from fitcheck.rules.length import NM_PER_INCH
+from fitcheck.rules.readings import Readings
+from fitcheck.rules.sheet import FixingRule, Sheet, Size
+from fitcheck.rules.sheet_more import BracketRule
+from fitcheck.rules.substrates import Spot
+from fitcheck.rules.survey import House, Zone
+from fitcheck.rules.verdict import Fixing, Panel
+
+DURATION = "permanent"
+TOO_SHORT = "fixing.counts"
+NO_BRACKET = "The sheet does not say how its bracket sits on the wall: reach and screw row."
+NO_RAIL = "Known once the size is known: the panels decide."
+NO_WALL = "Known once the build-up and the screw are known: see the fastener schedule."
+NOTHING = "Nothing behind the finish carries a door, and no hollow-wall anchor does."
+BY_REPORT = "Only the anchor's own evaluation report says what it carries in {base}."
+NO_MILS = "How many mils is the steel stud? It is printed on it; gauge does not tell."
+NO_STEEL_SCREW = "No published strength for this screw in steel: an engineer says what holds."
+
+
+@dataclass(frozen=True, slots=True)
+class FixingLoad:
+    """One place: what the worst screw gets, what it holds, or why neither is told."""
+
+    place: str
+    surface: str
+    height: str
+    bears: str
+    cases: tuple[Case, ...]
+    capacity: dict[str, object] | None
+    settings: dict[str, object]
+    why: str | None
+
+    def as_json(self) -> dict[str, object]:
+        """Return the place as plain JSON."""
+        return {
+            "place": self.place,
+            "surface": self.surface,
+            "height": self.height,
+            "bears": self.bears,
+            "cases": [case.as_json() for case in self.cases],
+            "capacity": self.capacity,
+            "settings": self.settings,
+            "why": self.why,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """What a load check needs to know besides the place itself."""
+
+    sheet: Sheet
+    size: Size | None
+    readings: Readings
+    panels: tuple[Panel, ...]
+    rail: HungRail | None
+    house: House
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """A bracket on a wall whose build-up is known."""
+
+    spot: Spot
+    zone: Zone
+    bracket: BracketRule
+    fixing: Fixing
+    stack_nm: int
+
+    @property
+    def rule(self) -> FixingRule:
+        """Return the sheet's rule."""
+        return self.spot.fixing
+
+    @property
+    def where(self) -> str:
+        """Return the place in words, as the fastener schedule says it."""
+        spot = self.spot
+        return f"{self.rule.place}, {words(spot.surface)}, {spot.height} above the sill"
+
+    def on_wall(self) -> Bracket:
+        """Return the bracket as the demand sees it."""
+        return Bracket(
+            self.bracket.reach.nm / NM_PER_INCH,
+            self.bracket.screw_height.nm / NM_PER_INCH,
+            self.rule.count,
+            self.bracket.top_row,
+            self.bracket.thickness.nm,
+            self.bracket.metal,
+        )

@@ -1,0 +1,193 @@
+"""Which five unknowns agree best with the readings, and how surely are they told?"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from operator import mul
+
+from fitcheck.rules import tables, tables_shape
+from fitcheck.rules.chi_square import chi_square_limit, critical
+from fitcheck.rules.glance_rows import Row, Seen, belly_of
+from fitcheck.rules.length import NM_PER_MM
+
+_UNKNOWNS = 5
+_HARDLY = 1e-9
+_NEAR = 0.02  # mm: what a step this small leaves is far below a micrometre
+UNTOLD_MM, BARELY_MM = 5e3, 20.0
+_START_MM = 1000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A value with its standard uncertainty [mm]."""
+
+    value: float
+    u: float
+
+
+class GlanceFit:
+    """Five unknowns: width at the sill, lean left and right, level, bow; and what judges them."""
+
+    def __init__(self, seen: list[Seen], top: float) -> None:
+        self._seen, self._top = seen, top
+        widths = sorted(one.value for one in seen if one.quantity == "width")
+        self._shape = [widths[len(widths) // 2] if widths else _START_MM, 0.0, 0.0, 0.0, 0.0]
+        self._sigmas = [*(one.sigma for one in seen), tables_shape.BOW_USUAL.value]
+        same = {one.tool: n for n, one in enumerate(seen)}
+        self._shared = [(same[one.tool], one.shared / one.sigma) for one in seen]
+        self.barely = False
+        self._settle()
+        self._judge()
+
+    def _settle(self) -> None:
+        """Step until what is left is nothing; what no reading tells stays where it started."""
+        for _ in range(tables_shape.MOST_STEPS.value):
+            values, self._rows = self._expected()
+            measured = [*(one.value for one in self._seen), 0.0]
+            self._short = [
+                (read - v) / s for read, v, s in zip(measured, values, self._sigmas, strict=True)
+            ]
+            columns = list(zip(*self._rows, strict=True))
+            self._inverse = _inverted(columns)
+            right = [sum(map(mul, column, self._short)) for column in columns]
+            step = [sum(map(mul, row, right)) for row in self._inverse]
+            self._shape = [a + b for a, b in zip(self._shape, step, strict=True)]
+            if max(map(abs, step)) < _NEAR:
+                break
+        self._short = [
+            v - sum(map(mul, row, step)) for v, row in zip(self._short, self._rows, strict=True)
+        ]
+
+    def _expected(self) -> tuple[list[float], list[Row]]:
+        """Return what each reading would be, and its row over its sigma."""
+        values, rows = [], []
+        for one in self._seen:
+            value, row = self._expect(one)
+            values.append(value)
+            w, left, right, level, bow = row
+            s = one.sigma
+            rows.append((w / s, left / s, right / s, level / s, bow / s))
+        values.append(self._shape[4])
+        rows.append((0.0, 0.0, 0.0, 0.0, 1.0 / tables_shape.BOW_USUAL.value))
+        return values, rows
+
+    def _expect(self, one: Seen) -> tuple[float, Row]:
+        """Source: plane geometry, as in `quadrilateral`."""
+        width, left, right, level, bow = self._shape
+        if one.quantity == "width":
+            return self.width_row(one.height)
+        if one.quantity == "lean":
+            over = one.over or self._top
+            share, belly = over / self._top, belly_of(over / self._top) / 2
+            if one.side == "left":
+                return left * share + bow * belly, (0.0, share, 0.0, 0.0, belly)
+            return right * share + bow * belly, (0.0, 0.0, share, 0.0, belly)
+        if one.quantity == "sill_level":
+            share = one.over / width if one.over and width else 1.0
+            return level * share, (0.0, 0.0, 0.0, share, 0.0)
+        from_left = one.side == "left"
+        share = one.height / self._top
+        belly = belly_of(share) / 2
+        across = width - (right if from_left else left) * share - bow * belly
+        rise = 1.0 if from_left else -1.0
+        up = one.height + rise * level
+        value = math.hypot(across, up) or 1.0
+        slope = across / value
+        leaning = (0.0, -share * slope) if from_left else (-share * slope, 0.0)
+        return value, (slope, *leaning, rise * up / value, -belly * slope)
+
+    def width_row(self, height: float) -> tuple[float, Row]:
+        """Return the width at a height [mm], and how it answers to the unknowns."""
+        width, left, right, level, bow = self._shape
+        share = height / self._top
+        belly = belly_of(share)
+        across = width - (left + right) * share - bow * belly
+        value = math.hypot(across, level) or 1.0
+        slope = across / value
+        return value, (slope, -share * slope, -share * slope, level / value, -belly * slope)
+
+    def _judge(self) -> None:
+        """Work out residuals, gains and redundancies at the shape that was found."""
+        self._gains = [
+            tuple(sum(map(mul, line, row)) for line in self._inverse) for row in self._rows
+        ]
+        hats = [sum(map(mul, gain, row)) for gain, row in zip(self._gains, self._rows, strict=True)]
+        self._shares = [max(0.0, 1.0 - hat) for hat in hats]
+        self.freedom = len(hats) - round(sum(hats))
+        self.chi_square = sum(map(mul, self._short, self._short))
+
+    def suspicious(self) -> bool:
+        """Return whether a reading is too far off, or the walls seem to bow."""
+        least = tables_shape.LEAST_REDUNDANCY.value
+        *shares, straight = self._shares
+        *short, bow = self._short
+        limit = critical() ** 2
+        if any(v * v > limit * r for v, r in zip(short, shares, strict=True) if r > least):
+            return True
+        heights = {one.height for one in self._seen if one.quantity == "width"}
+        return len(heights) > 2 and straight > 0 and bow * bow > _bow_limit() * straight
+
+    def told(self, value: float, row: Row, grown: float = 0.0) -> Told | None:
+        """Return a combination of the unknowns with its uncertainty; one tool errs one way."""
+        spread = sum(map(mul, row, (sum(map(mul, line, row)) for line in self._inverse)))
+        if spread > UNTOLD_MM * UNTOLD_MM:
+            return None
+        self.barely = self.barely or spread > BARELY_MM * BARELY_MM
+        errs = [sum(map(mul, row, gain)) for gain in self._gains]
+        square = sum(map(mul, errs, errs)) + grown * grown
+        by_tool = [0.0] * (len(self._shared) + 1)
+        for err, (tool, share) in zip(errs, self._shared, strict=False):
+            part = err * share
+            by_tool[tool] += part
+            square -= part * part
+        square += sum(map(mul, by_tool, by_tool))
+        return Told(value, math.sqrt(max(0.0, square)))
+
+    def width(self, height_nm: int) -> Told | None:
+        """Return the width at a height; beyond what was read it is told with more doubt, or not."""
+        value, row = self.width_row(height_nm / NM_PER_MM)
+        beyond_nm = max(0, height_nm - round(self._highest() * NM_PER_MM))
+        if beyond_nm > tables.EXTRAPOLATION.value:
+            return None
+        return self.told(value, row, tables.EXTRAPOLATION_GROWTH.value * beyond_nm / NM_PER_MM)
+
+    def _highest(self) -> float:
+        reach = [one.over if one.quantity == "lean" else one.height for one in self._seen]
+        return max(reach, default=0.0)
+
+    def properties(self) -> dict[str, Told | None]:
+        """Return leans, taper, racking and level."""
+        _, left, right, level, _ = self._shape
+        return {
+            "lean_left": self.told(left, (0.0, 1.0, 0.0, 0.0, 0.0)),
+            "lean_right": self.told(right, (0.0, 0.0, 1.0, 0.0, 0.0)),
+            "taper": self.told(-left - right, (0.0, -1.0, -1.0, 0.0, 0.0)),
+            "racking": self.told((left - right) / 2, (0.0, 0.5, -0.5, 0.0, 0.0)),
+            "out_of_level": self.told(level, (0.0, 0.0, 0.0, 1.0, 0.0)),
+        }
+
+
+def _inverted(columns: Sequence[Sequence[float]]) -> list[list[float]]:
+    """Invert the normal matrix of some columns by sweeping; what nothing tells gets a huge variance."""
+    size = range(_UNKNOWNS)
+    matrix = [[sum(map(mul, columns[i], columns[j])) for j in size] for i in size]
+    for k in size:
+        matrix[k][k] += _HARDLY
+    for k in size:
+        pivot = matrix[k][k]
+        lead = [value / pivot for value in matrix[k]]
+        lead[k] = 1.0 / pivot
+        for i in size:
+            if i != k:
+                factor = matrix[i][k]
+                line = [a - factor * b for a, b in zip(matrix[i], lead, strict=True)]
+                line[k] = -factor / pivot
+                matrix[i] = line
+        matrix[k] = lead
+    return matrix
+
+
+@cache
+def _bow_limit() -> float:
+    return chi_square_limit(tables_shape.BOW_ALPHA.value, 1)

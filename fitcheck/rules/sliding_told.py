@@ -1,0 +1,48 @@
+"""Do the sheet's panels overlap, clear each other and let people in at the widths that were read?"""
+
+from fitcheck.rules.finding import Finding
+from fitcheck.rules.pane_edition import edition_of
+from fitcheck.rules.panels import panel_rules
+from fitcheck.rules.readings import Readings
+from fitcheck.rules.sheet import PanelRule, Sheet, Size
+from fitcheck.rules.sheet_more import SlidingRule
+from fitcheck.rules.sliding import Sliding, sliding_findings
+from fitcheck.rules.survey import House
+from fitcheck.rules.tables_pane import LEAST_OVERLAP
+
+MICROMETRE_NM = 1000
+
+
+def sliding_told(
+    sheet: Sheet, size: Size | None, readings: Readings, house: House
+) -> list[Finding]:
+    """Compare overlap, clearance and the way in of two sliding panels with the widest width read.
+
+    Source: `sliding_findings`.
+
+    Args:
+        sheet: the rule sheet [-].
+        size: the size, if one is chosen [-].
+        readings: the readings [-].
+        house: the firm's settings [-].
+
+    Returns:
+        The findings; none when the sheet names no tracks, or two panels or a width are not known [-].
+    """
+    pair, widest = panel_rules(sheet, size), readings.widest()
+    if sheet.sliding is None or sheet.glazing is None or len(pair) != 2 or widest is None:
+        return []
+    edition = edition_of(sheet.glazing.edition, max(rule.thickness.nm for rule in pair))
+    sliding = _sliding(sheet.sliding, pair, widest.high_nm, widest.u_mm)
+    return sliding_findings(sliding, edition, house)
+
+
+def _sliding(rule: SlidingRule, pair: list[PanelRule], opening_nm: int, u_mm: float) -> Sliding:
+    return Sliding(
+        (pair[0].width.nm, pair[1].width.nm),
+        max(one.height.nm for one in pair),
+        opening_nm,
+        round(u_mm * 1_000_000 / MICROMETRE_NM) * MICROMETRE_NM,
+        rule.tracks_apart.nm,
+        rule.overlap_least.nm if rule.overlap_least else LEAST_OVERLAP.value,
+    )
