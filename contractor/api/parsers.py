@@ -1,5 +1,6 @@
 """What may a body be? JSON without repeated members, a merge patch, or an image."""
 
+import gc
 import json
 import re
 from collections.abc import Mapping
@@ -8,6 +9,10 @@ from typing import IO, Any
 from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser, JSONParser
 from rest_framework.renderers import JSONRenderer
+
+# The framework's view and request hold each other, and with them the body, until the collector looks;
+# it looks seldom, so that a row of large bodies would pile up.
+LARGE = 200_000
 
 
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -50,6 +55,8 @@ class StrictJSONParser(JSONParser):
         """Read the body as UTF-8 JSON."""
         try:
             text = stream.read().decode("utf-8")
+            if len(text) > LARGE:
+                gc.collect()
             body = json.loads(text, object_pairs_hook=_once, parse_constant=_refuse_constant)
             if "\\u" in text:
                 _check_storable(text, body)

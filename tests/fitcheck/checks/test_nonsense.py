@@ -42,11 +42,11 @@ def places(value: Any, pointer: str = "") -> Iterator[tuple[Any, Any, str]]:
 
 @pytest.mark.parametrize("question", WITHOUT_DATABASE, ids=lambda one: one.address)
 def test_nonsense_is_answered_with_findings_or_named_mistakes(question: Question) -> None:
-    """Every member of the example in turn made odd, and some left out: never another error."""
+    """Members of the example made odd in turn, and left out: never another error."""
     chance = random.Random(question.address)
-    for index, (_, _, pointer) in enumerate(list(places(question.example))):
-        odd = [*chance.sample(ODD, 4), "gone"]
-        for value in odd:
+    every = list(enumerate(places(question.example)))
+    for index, (_, _, pointer) in chance.sample(every, min(len(every), 45)):
+        for value in [*chance.sample(ODD, 3), "gone"]:
             body = copy.deepcopy(question.example)
             holder, key, _ = list(places(body))[index]
             if value == "gone":
@@ -75,7 +75,7 @@ def asked(question: Question, body: Any) -> tuple[str, list[InputError]]:
 def test_nonsense_about_an_opening_is_named_too(name: str) -> None:
     kit_published()
     question, chance = BY_ADDRESS[name], random.Random(name)
-    picked = chance.sample(list(enumerate(places(question.example))), 60)
+    picked = chance.sample(list(enumerate(places(question.example))), 40)
     for index, (_, key, pointer) in picked:
         if key == "kit":
             continue
