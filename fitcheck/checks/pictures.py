@@ -1,6 +1,7 @@
 """Which drawings go with an answer? Those of the panels, of the way in, of the limits."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from contractor.api.desk import Picture
@@ -12,13 +13,13 @@ Body = Mapping[str, Any]
 def answer_pictures(address: str, asked: Body, told: Body) -> list[Picture]:
     """Draw what was asked and answered; nothing here is kept, so no picture has an address."""
     drawn = {"panels": _panels, "carrying": _way_in}.get(address)
-    pictures = drawn(asked) if drawn else []
+    pictures = drawn(asked, told) if drawn else []
     if told.get("findings"):
         pictures.append(Picture("How near each limit is", svg_margins(told)))
     return pictures
 
 
-def _panels(asked: Body) -> list[Picture]:
+def _panels(asked: Body, told: Body) -> list[Picture]:
     """Each panel with every dimension, as a draft that nobody has signed."""
     from fitcheck.drawings.order import Release, order_of
     from fitcheck.drawings.order_front import svg_order_front
@@ -32,8 +33,10 @@ def _panels(asked: Body) -> list[Picture]:
     ]
 
 
-def _way_in(asked: Body) -> list[Picture]:
+def _way_in(asked: Body, told: Body) -> list[Picture]:
+    """Each place with what the answer says of it, which goes by the room that was asked for."""
     from fitcheck.drawings.way_in import steps_of, svg_way_in
 
-    steps = steps_of(asked["panel"], asked.get("way") or [])
+    found = steps_of(asked["panel"], asked.get("way") or [])
+    steps = [replace(step, passage=one) for step, one in zip(found, told["way"], strict=True)]
     return [Picture("The way in", svg_way_in(asked["panel"], steps))] if steps else []

@@ -39,6 +39,7 @@ from fitcheck.rules.tables_sealing import (
     EXPANSION_READ,
     EXPANSION_REMEMBERED,
     JOINT_CLASS_PERCENT,
+    MOST_CURE_HOURS,
     UM3_PER_ML,
     WASTE_PERCENT,
 )
@@ -258,7 +259,9 @@ def _product_window(cure: Strict, depth_nm: int) -> list[Window]:
     rows = [cure_row_read(row) for row in product.children("rows", _ROW, least=1)]
     source = Source(product.text("title"), product.text("edition"), "published", clause="cure")
     hours = product_hours(rows, depth_nm, air)
-    return [] if hours is None else [Window(hours, "product data sheet", source)]
+    if hours is None or hours > MOST_CURE_HOURS.value:
+        return []
+    return [Window(hours, "product data sheet", source)]
 
 
 def said(own: Strict, name: str, least: str, most: str) -> Decimal:

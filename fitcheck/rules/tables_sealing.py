@@ -49,4 +49,5 @@ EXPANSION_REMEMBERED = Sited(
 )
 
 ROOT_OF_TIME = Sited("depth = k sqrt(days)", "mm, d", "cure", "root of time", "from memory")
+MOST_CURE_HOURS = house(2000, "h; what would cure longer is asked of the maker")
 FIRST_SHOWER_STEP_MINUTES = house(15, "min, rounded up")

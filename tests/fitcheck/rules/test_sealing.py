@@ -211,3 +211,13 @@ def test_a_moment_that_makes_no_sense_is_pointed_at(moment: str) -> None:
     body = changed(cure={**deepcopy(CURE), "finished_at": moment})
 
     assert errors_of(body) == {"/cure/finished_at": "moment_not_understood"}
+
+
+def test_a_bead_so_deep_that_no_rate_speaks_of_it_is_unknown_and_gets_no_date() -> None:
+    """By hand: (150 mm / 3 mm)^2 = 2500 days; the kit sheet's 24 h do not stand for it."""
+    runs = [{"run": "a", "length": "1 m", "width": "6 mm", "depth": "150 mm"}]
+    for depth in ("150 mm", "100 m"):
+        got: Any = answer(changed(runs=[{**runs[0], "depth": depth}]))
+        assert got["cure"]["state"] == "unknown"
+        assert got["cure"]["first_shower"] is None
+        assert "Ask the maker" in got["cure"]["do"]
