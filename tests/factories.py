@@ -14,6 +14,8 @@ from uuid_utils.compat import uuid7
 
 from contractor.api.callers import OFFICE, SYSTEM, Caller
 from contractor.customers.models import Customer, Site
+from contractor.notices.models import Delivery, Endpoint
+from contractor.notices.services import notice_record
 from contractor.people.models import (
     ClosedDay,
     Crew,
@@ -161,6 +163,30 @@ def list_received(text: str = "name,email\nWren Halloway,wren@example.com\n") ->
     """A list of one new customer that came in and was looked through."""
     office = Caller(OFFICE, "member:1", "Imke Thorsby", 1)
     return list_receive(by=office, kind="customers", name="new.csv", content=text.encode())
+
+
+class EndpointFactory(factory.django.DjangoModelFactory):
+    """A program that hears of everything."""
+
+    class Meta:
+        model = Endpoint
+
+    name = factory.Sequence(lambda n: f"Planning board {n} (invented)")
+    address = "https://hooks.example.com/in"
+    secret = "whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw"
+
+
+class DeliveryFactory(factory.django.DjangoModelFactory):
+    """A notice on its way to a program."""
+
+    class Meta:
+        model = Delivery
+
+    endpoint = factory.SubFactory(EndpointFactory)
+    notice = factory.LazyFunction(
+        lambda: notice_record(by=SYSTEM, type="crew.formed", about="heron")
+    )
+    next_try = datetime(2027, 6, 1, tzinfo=UTC)
 
 
 class KitFactory(factory.django.DjangoModelFactory):

@@ -29,6 +29,7 @@ ROOMS = {
     "T": "tablet",
 }
 KEYS = {"crew": "crew", "kit": "kit", "newest_sheet": "sheet", "sheet": "sheet"}
+ROOMS |= {"WD": "delivery", "WH": "webhook"}
 UUIDS = {
     "survey": "survey",
     "supersedes": "survey",

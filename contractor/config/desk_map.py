@@ -89,6 +89,8 @@ GROUPS = (
         (
             ("history", "History", "Who changed what, when and why."),
             ("change", "Change feed", "As programs read it, from the start."),
+            ("webhook", "Webhooks", "Who else hears of what happens here."),
+            ("delivery", "Deliveries", "What was posted to webhooks, and what came of it."),
         ),
     ),
 )

@@ -79,11 +79,13 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "ListKind": "jobs.lists.models.Kind",
         "ListState": "jobs.lists.models.State",
         "ListMode": "jobs.lists.models.Mode",
+        "DeliveryState": "contractor.notices.models.DeliveryState",
         "HappeningEnum": "jobs.reminders.heard.CHOICES",
     },
     "POSTPROCESSING_HOOKS": [
         "drf_spectacular.hooks.postprocess_schema_enums",
         "contractor.api.schema.finish",
+        "contractor.notices.hook_schema.webhooks_told",
     ],
     "SWAGGER_UI_DIST": "SIDECAR",
     "SWAGGER_UI_FAVICON_HREF": "SIDECAR",

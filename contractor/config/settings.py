@@ -150,6 +150,8 @@ MESSAGE_CHANNELS = {
     "log": "jobs.reminders.channels.log_line",
     "text": env.str("TEXT_CHANNEL", default=""),
 }
+# Webhooks go to https addresses of the public net only, unless a test set-up says otherwise.
+WEBHOOK_PRIVATE = env.bool("WEBHOOK_PRIVATE", default=False)
 INCH_MARK = env.int("INCH_MARK", default=16)
 RATE_LIMIT_PER_MINUTE = env.int("RATE_LIMIT_PER_MINUTE", default=600)
 LOGIN_LIMIT_PER_MINUTE = env.int("LOGIN_LIMIT_PER_MINUTE", default=10)
@@ -179,6 +181,7 @@ CELERY_BEAT_SCHEDULE = {
         "reminders": "reminders.sweep",
         "installs": "installs.sweep",
         "lists": "lists.sweep",
+        "webhooks": "webhooks.sweep",
     }.items()
 } | {"old keys": {"task": "api.keys_forget", "schedule": 3600.0}}
 

@@ -14,6 +14,7 @@ from contractor.api.login import DeskLogin
 from contractor.config.desk_map import desk_map
 from contractor.customers.api import CustomerView, SiteView
 from contractor.notices.api import ChangesView, HistoryView
+from contractor.notices.api_hooks import DeliveryView, EndpointView
 from contractor.people.api import IntegrationView, MemberView, TabletView
 from contractor.people.api_absence import ClosedDayView, DayOffView, HolidayView
 from contractor.people.api_crews import CrewView
@@ -106,6 +107,8 @@ router.register("tablets", TabletView, "tablet")
 router.register("integrations", IntegrationView, "integration")
 router.register("history", HistoryView, "history")
 router.register("changes", ChangesView, "change")
+router.register("webhooks", EndpointView, "webhook")
+router.register("deliveries", DeliveryView, "delivery")
 
 urlpatterns = [
     path("", RedirectView.as_view(url="/api/v1/")),

@@ -3,6 +3,8 @@
 from datetime import date, timedelta
 from pathlib import Path
 
+from contractor.notices.hooks import endpoint_add
+from contractor.notices.models import Endpoint
 from contractor.people.models import Member
 from jobs.lists.models import ListImport
 from jobs.lists.services import list_receive
@@ -11,6 +13,7 @@ from jobs.reminders.models import Reminder, Rule
 from jobs.reminders.rules import rule_create
 from jobs.reminders.services import reminder_snooze
 
+HOOK = "https://hooks.example.com/glazing"
 LIST = Path(__file__).parent / "customers-to-import.csv"
 AWAY = "The customer is away till then (invented)."
 OWN_RULE = {
@@ -46,6 +49,9 @@ def messages_tell(office: Member, first_day: date) -> None:
     if row is not None and not waiting.exclude(state="due").exists():
         until = max(first_day, row.due_at.date()) + timedelta(days=12)
         reminder_snooze(by=office.caller(), reminder=row, until=until, why=AWAY)
+    if not Endpoint.objects.exists():  # turned off: there is nobody at an invented address
+        board = {"name": "Planning board (invented)", "types": ["booking.made", "booking.moved"]}
+        endpoint_add(by=office.caller(), address=HOOK, is_on=False, **board)
     if not ListImport.objects.exists():
         list_receive(
             by=office.caller(), kind="customers", name=LIST.name, content=LIST.read_bytes()

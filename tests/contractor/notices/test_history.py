@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from contractor.notices.models import Notice
+from contractor.notices.models import Delivery, Notice
 from fitcheck.checks.questions import QUESTIONS
 from jobs.drawings.models import Drawing
 from jobs.drawings.shapes import ORDER
@@ -162,6 +162,12 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
         "reminder_rule.added",
     ),
     "reminder-rule.partial_update": (lambda w: {"offset_days": 10}, "reminder_rule.changed"),
+    "webhook.create": (
+        lambda w: {"name": "Board", "address": "https://hooks.example.com/in"},
+        "webhook.added",
+    ),
+    "webhook.partial_update": (lambda w: {"is_on": False}, "webhook.changed"),
+    "delivery.resend": (lambda w: _delivered(w), "webhook.resent"),
     "import.create": (lambda w: {"kind": "customers", "text": "name\nWren\n"}, "list.received"),
     "import.take_over": (lambda w: _written_by_hand(w), "list.asked"),
     "import.retry": (lambda w: _list_given_up(w), "list.retried"),
@@ -374,4 +380,9 @@ def _written_by_hand(world: World) -> dict[str, Any]:
 
 def _list_given_up(world: World) -> dict[str, Any]:
     ListImport.objects.update(state="failed")
+    return {}
+
+
+def _delivered(world: World) -> dict[str, Any]:
+    Delivery.objects.update(state="done")
     return {}
