@@ -15,13 +15,18 @@ HERE = Path(__file__).parent
 RULES = HERE.parents[1] / "fitcheck" / "rules"
 
 
+def told_of(value: Any) -> str:
+    """Write a value so that the same one is always written the same way."""
+    return repr(sorted(value)) if isinstance(value, set | frozenset) else repr(value)
+
+
 def constants() -> dict[str, dict[str, Any]]:
     found = {}
     for path in sorted(RULES.glob("tables*.py")):
         module = importlib.import_module(f"fitcheck.rules.{path.stem}")
         for name, one in vars(module).items():
             if isinstance(one, Constant):
-                told = {"value": repr(one.value), "unit": one.unit}
+                told = {"value": told_of(one.value), "unit": one.unit}
                 found[f"{path.stem}.{name}"] = {**told, "source": one.source.as_json()}
     return found
 
