@@ -1,5 +1,6 @@
 """What is copied onto a paper? Everything that its readers need, as it stood when it was asked for."""
 
+from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -24,6 +25,19 @@ WAY_IN = (
     ("Corridor", ("corridor_width",)),
     ("Stair", ("stair_width",)),
     ("Lift car", ("lift_width", "lift_depth", "lift_height")),
+)
+
+
+# The places that glass passes, by the rules' kinds; a size that nobody read is left out.
+PLACES = (
+    ("doorway", "Door", {"width": "door_width", "height": "door_height"}),
+    ("corner", "Corridor", {"from": "corridor_width"}),
+    ("stair_turn", "Stair", {"flight": "stair_width"}),
+    (
+        "lift_car",
+        "Lift car",
+        {"width": "lift_width", "depth": "lift_depth", "height": "lift_height"},
+    ),
 )
 
 
@@ -116,8 +130,15 @@ def _site(site: Site) -> dict[str, Any]:
         "address_lines": [line for line in lines if line],
         "access_notes": site.access_notes,
         "way_in": [one for one in way_in if one["value"]],
+        "way": [one for one in map(partial(_place, site), PLACES) if len(one) > 2],
         "year_built": site.year_built,
     }
+
+
+def _place(site: Site, place: tuple[str, str, dict[str, str]]) -> dict[str, str]:
+    kind, name, sizes = place
+    known = {size: getattr(site, column) for size, column in sizes.items()}
+    return {"kind": kind, "name": name} | {size: value for size, value in known.items() if value}
 
 
 def _opening(opening: Opening, verdict: Verdict) -> dict[str, Any]:

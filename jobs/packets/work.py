@@ -2,13 +2,26 @@
 
 from typing import Any
 
+from jobs.installs.models import Kind, Record
 from jobs.installs.paper import install_copy
 from jobs.openings.models import Opening
 
 
 def work_copy(opening: Opening) -> dict[str, Any] | None:
-    """Copy what is recorded of the install; None while nothing is."""
-    return install_copy(opening=opening)
+    """Copy what is recorded of the install and what is still to be put right; None while nothing is."""
+    copied = install_copy(opening=opening)
+    return copied and {**copied, "snags": _snags(opening)}
+
+
+def _snags(opening: Opening) -> list[str]:
+    kinds = [Kind.SNAG, Kind.SNAG_FIXED]
+    records = list(Record.objects.filter(install__opening=opening, kind__in=kinds).order_by("pk"))
+    fixed = {one.body.get("fixes") for one in records if one.kind == Kind.SNAG_FIXED}
+    return [
+        str(one.body["note"])
+        for one in records
+        if one.kind == Kind.SNAG and str(one.pk) not in fixed
+    ]
 
 
 def claims_copy(opening: Opening) -> list[dict[str, Any]]:

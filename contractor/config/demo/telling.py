@@ -24,6 +24,7 @@ from contractor.config.demo.firm import (
 from contractor.config.demo.installs import install_tell
 from contractor.config.demo.kept import Kept
 from contractor.config.demo.messages import messages_tell, rule_tell
+from contractor.config.demo.paper import papers_tell
 from contractor.config.demo.progress import Progress
 from contractor.config.demo.story import kits, story, today
 from contractor.config.demo.vans import items_tell, vans_tell
@@ -83,6 +84,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     items_tell(office)
     vans_tell(rows, install_tell(rows, office, first_day), first_day)
     messages_tell(office, first_day)
+    papers_tell(rows, office)
     return rows
 
 

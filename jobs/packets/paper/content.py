@@ -3,6 +3,7 @@
 from typing import Any
 
 from fitcheck.drawings.svg import saying
+from fitcheck.drawings.way_in import steps_of, svg_way_in
 from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.glyphs import printable
 from jobs.packets.paper.goods import goods_page
@@ -100,8 +101,21 @@ def _body(data: Json) -> dict[str, Any]:
     return {
         "openings": [page(o) for o in openings] if page else [],
         "care": [care_page(o) for o in openings],
+        "carrying": _carrying(data) if kind == "install" else None,
         "labels": labels_of(data) if kind == "labels" else [],
     }
+
+
+def _carrying(data: Json) -> str | None:
+    """Draw the way in with the heaviest panel in it; nothing when no place or no panel is known."""
+    way = (data.get("site") or {}).get("way") or []
+    verdicts = [o.get("verdict") or {} for o in data.get("openings") or []]
+    panels = [p for v in verdicts for p in v.get("panels") or []]
+    if not way or not panels:
+        return None
+    heaviest = max(panels, key=lambda p: float(str(p.get("mass") or "0").split()[0]))
+    named = [{**place, "name": word(place["name"])} for place in way]
+    return svg_way_in(heaviest, steps_of(heaviest, named))
 
 
 def _clean(value: Any, fonts: str) -> Any:

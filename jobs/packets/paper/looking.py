@@ -53,7 +53,7 @@ def looking_page(opening: Json) -> dict[str, Any]:
         **care_page(opening),
         "kit": kit_line(opening.get("kit"), verdict),
         "looks": looks,
-        "snags": [str(one) for one in opening.get("snags") or []],
+        "snags": [str(one) for one in (opening.get("work") or {}).get("snags") or []],
     }
 
 
