@@ -20,7 +20,6 @@ import pytest
 
 from fitcheck.check import check
 from fitcheck.rules.length import inch_text, length_parse, mm_text
-from jobs.packets.paper.glyphs import printable
 from jobs.packets.paper.loading import load_list
 from jobs.packets.paper.render import made_moment, packet_render
 from jobs.packets.paper.steps import KINDS, steps_for
@@ -203,40 +202,6 @@ def test_it_is_tagged_titled_in_a_language_and_carries_only_bundled_fonts(pdf: b
 def test_the_same_data_gives_the_same_bytes_in_another_process(packet: Packet, pdf: bytes) -> None:
     with pool() as other:
         assert other.submit(packet_render, packet).result(timeout=60) == pdf
-
-
-NOTES = [
-    '#import "look.typ": *',
-    "#read(sys.inputs.packet) $ x^2 $ *bold* = Heading @ref <label>",
-    "<script>alert(1)</script> & \\u{1F600}",
-    "W" * 300,
-    "=HYPERLINK(http://evil.example.com/)",
-    "🚿 🛁",
-]
-
-
-@pytest.fixture(scope="module")
-def hostile(render: Render, packet: Packet) -> str:
-    data = copy.deepcopy(packet)
-    data["site"]["access_notes"] = "\n".join(NOTES)
-    data["customer"]["name"] = "שלום עולם"
-    data["openings"][0]["name"] = NOTES[2]
-    data["openings"][0]["verdict"]["cuts"][0]["part"] = NOTES[3]
-    data["openings"][0]["verdict"]["questions"] = [{"about": NOTES[0], "text": NOTES[1]}]
-    return flat(render(data, paper="letter"))
-
-
-@pytest.mark.parametrize("note", NOTES)
-def test_a_hostile_note_is_printed_letter_for_letter(hostile: str, note: str) -> None:
-    assert "".join(note.split()) in "".join(hostile.split())
-
-
-def test_words_from_right_to_left_lose_no_letter(hostile: str) -> None:
-    assert {"שלום", "עולם"} <= set(hostile.split())
-
-
-def test_a_letter_that_no_font_holds_is_printed_by_its_code() -> None:
-    assert printable("漢 a\x00b \u202egnp.exe") == "‹U+6F22› a‹U+0000›b ‹U+202E›gnp.exe"
 
 
 def test_what_nobody_knows_is_a_boxed_question(render: Render) -> None:

@@ -1,0 +1,114 @@
+"""How long does a paper take, and does a worker's memory stay flat? `python tests/benchmarks/papers.py`.
+
+A four-page survey packet, and a whole install packet, against the bare compile of the same pages: the
+template with its strings ready, nothing to work out, draw or look up. Both are timed in turn in one
+process, by the processor time of that process, and no two are the same document. Then a worker's own
+function takes packets from the database one after another, and the memory it holds is read.
+"""
+
+import argparse
+import json
+import os
+import resource
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+PAGE_KB = resource.getpagesize() // 1024
+
+
+def main() -> None:
+    """Measure and tell."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--packets", type=int, default=1000, help="for the memory")
+    parser.add_argument("--rounds", type=int, default=30, help="for the ratios")
+    told = parser.parse_args()
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "contractor.config.settings")
+    os.environ.setdefault("LOG_LEVEL", "ERROR")
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["DATA_DIR"] = folder
+        os.environ.pop("DATABASE_URL", None)
+        _measure(told.packets, told.rounds)
+
+
+def _measure(packets: int, rounds: int) -> None:
+    import django
+
+    django.setup()
+    from django.core.management import call_command
+
+    call_command("demo", no_serve=True, stdout=open(os.devnull, "w"))  # noqa: SIM115
+    from jobs.packets.models import Packet
+
+    for kind in ("survey", "install"):
+        packet = Packet.objects.filter(kind=kind).earliest("pk")
+        _ratio(kind, packet.data, rounds)
+    _worker(packets)
+
+
+def _ratio(kind: str, data: dict[str, Any], rounds: int) -> None:
+    from jobs.packets.paper.content import packet_content
+    from jobs.packets.paper.render import _qr, _typeset, made_moment, packet_render
+
+    ours, bare, pages = [], [], b""
+    for n in range(rounds + 3):
+        told = {**data, "made_at": f"2026-11-25 {n // 60:02d}:{n % 60:02d} America/Chicago"}
+        moment = made_moment(told["made_at"])
+        other = {**told, "made_at": told["made_at"].replace("2026", "2027")}
+        ready = json.dumps(packet_content(other, _qr(other["code_url"])))
+        ours.append(_time(lambda told=told: packet_render(told, paper="letter")))
+        bare.append(_time(lambda r=ready, m=moment: _typeset(r, "us-letter", m, "")))
+        pages = packet_render(told, paper="letter")
+    ratio = statistics.median(ours[3:]) / statistics.median(bare[3:])
+    print(
+        f"{kind:8} {len(pages) // 1024:4} kB  packet {1000 * statistics.median(ours[3:]):6.1f} ms  "
+        f"bare {1000 * statistics.median(bare[3:]):6.1f} ms  ratio {ratio:.2f}"
+    )
+
+
+def _time(work: Any) -> float:
+    start = time.process_time()
+    work()
+    return time.process_time() - start
+
+
+def _worker(packets: int) -> None:
+    """Let a worker's function set a four-page packet again and again, and read what it holds."""
+    from jobs.packets.models import Packet, Stage, State
+    from jobs.packets.services import packet_set
+
+    packet = Packet.objects.filter(kind="survey").earliest("pk")
+    held, start, spent = [], time.process_time(), 0.0
+    for n in range(packets):
+        data = {
+            **packet.data,
+            "made_at": f"2026-{n % 12 + 1:02d}-{n % 28 + 1:02d} {n % 24:02d}:{n % 60:02d} UTC",
+        }
+        data["job"] = {**data["job"], "summary": f"Slider number {n}"}
+        rows = Packet.objects.filter(pk=packet.pk)
+        rows.update(state=State.WANTED, stage=Stage.QUEUED, attempts=0, data=data)
+        start = time.process_time()
+        assert packet_set(key=packet.pk)
+        spent += time.process_time() - start
+        done = Packet.objects.get(pk=packet.pk)
+        done.file.storage.delete(done.file.name)
+        if n % max(1, packets // 10) == 0 or n == packets - 1:
+            held.append(_held_mb())
+            print(f"  after {n + 1:5} packets {held[-1]:6.1f} MB", flush=True)
+    print(
+        f"worker   {packets / spent:.1f} four-page packets a second of processor time: claimed, set, "
+        "stored, marked"
+    )
+
+
+def _held_mb() -> float:
+    return int(Path("/proc/self/statm").read_text().split()[1]) * PAGE_KB / 1024
+
+
+if __name__ == "__main__":
+    main()
