@@ -113,8 +113,8 @@ STATIC_ROOT = DATA_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 STORAGES = {
     "default": {
-        "BACKEND": "django.core.files.storage.FileSystemStorage",
-        "OPTIONS": {"location": str(DATA_DIR / "files")},
+        "BACKEND": env.str("FILES_BACKEND", default="django.core.files.storage.FileSystemStorage"),
+        "OPTIONS": env.json("FILES_OPTIONS", default={"location": str(DATA_DIR / "files")}),
     },
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
 }

@@ -109,8 +109,10 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         waits = row["state"] in {State.WANTED, State.RENDERING} and age < WATCHED
         banners = [Banner(row["state"], told, **link)]
         if row["says"] == "superseded":
-            newer = f" {row['superseded_by']} takes its place." if row["superseded_by"] else ""
-            banners.append(Banner("tight", f"Superseded: {row['because']}.{newer}"))
+            newer = row["superseded_by"]
+            to = {"url": self.reverse_action("detail", args=[newer]), "link": newer} if newer else {}
+            told = f"Not to be worked from: {row['because']}."
+            banners.append(Banner("superseded", told, **to))
         return Show(banners, refresh=waits)
 
     def get_serializer_class(self) -> Any:
