@@ -110,7 +110,9 @@ class PacketView(ListAndRead, CreateOnce, PatchSeen):
         banners = [Banner(row["state"], told, **link)]
         if row["says"] == "superseded":
             newer = row["superseded_by"]
-            to = {"url": self.reverse_action("detail", args=[newer]), "link": newer} if newer else {}
+            to = (
+                {"url": self.reverse_action("detail", args=[newer]), "link": newer} if newer else {}
+            )
             told = f"Not to be worked from: {row['because']}."
             banners.append(Banner("superseded", told, **to))
         return Show(banners, refresh=waits)

@@ -47,6 +47,47 @@ def test_three_failures_give_a_packet_up_with_the_reason(
     assert packets_waiting(now=timezone.now()) == []
 
 
+def test_each_stage_is_told_with_its_percent_and_holds_the_packet_longer(
+    office: Caller, asked: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    packet = asked(kind="handover")
+    told = [office.get(f"{PACKETS}{packet.number}/").data]
+    own = services._reach
+
+    def watched(row: Packet, stage: str) -> None:
+        told.append(office.get(f"{PACKETS}{packet.number}/").data)
+        before = Packet.objects.values_list("lease_until", flat=True).get(pk=row.pk)
+        own(row, stage)
+        told.append(office.get(f"{PACKETS}{packet.number}/").data)
+        after = Packet.objects.values_list("lease_until", flat=True).get(pk=row.pk)
+        assert before is not None
+        assert after > before
+
+    monkeypatch.setattr(services, "_reach", watched)
+    assert packet_set(key=packet.pk) is True
+    told.append(office.get(f"{PACKETS}{packet.number}/").data)
+    stages = list(dict.fromkeys((one["stage"], one["percent"]) for one in told))
+    assert stages == [
+        ("queued", 0), ("claimed", 10), ("drawing", 20), ("setting", 50), ("storing", 90), ("done", 100),
+    ]  # fmt: skip
+
+
+def test_a_worker_whose_lease_was_taken_stops_without_a_word(
+    asked: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    packet = asked(kind="handover")
+    own = services._reach
+
+    def robbed(row: Packet, stage: str) -> None:
+        Packet.objects.filter(pk=row.pk).update(attempts=2)
+        own(row, stage)
+
+    monkeypatch.setattr(services, "_reach", robbed)
+    assert packet_set(key=packet.pk) is False
+    packet.refresh_from_db()
+    assert (packet.state, packet.stage, packet.trouble) == ("rendering", "claimed", "")
+
+
 def test_a_packet_given_up_is_tried_again_when_asked(
     office: Caller, asked: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
