@@ -13,11 +13,12 @@ from jobs.packets.age import paper_stale
 from jobs.packets.models import Packet
 from jobs.packets.models import State as PacketState
 from jobs.reminders.choices import State
+from jobs.reminders.claims import deadlines_near
 from jobs.reminders.goods import orders_expected
 from jobs.reminders.models import Heard, Reminder
 from jobs.reminders.moments import at_clock
 
-AHEAD, DAY = timedelta(days=3), timedelta(days=1)
+AHEAD, DAY, WEEK = timedelta(days=3), timedelta(days=1), timedelta(days=7)
 
 
 def firm_date(now: datetime) -> date:
@@ -92,11 +93,17 @@ def _goods(now: datetime) -> Iterator[tuple[str, str]]:
         yield f"promised for {one.expected_on:%a} {one.expected_on}{late}: {one.job}", one.number
 
 
+def _claims(now: datetime) -> Iterator[tuple[str, str]]:
+    for one in deadlines_near(firm_date(now) + WEEK):
+        yield f"{one.do} – by {one.ends_on:%a} {one.ends_on} ({one.claim.job})", one.claim.number
+
+
 SECTIONS: tuple[tuple[str, Any], ...] = (
     ("Visits today", _visits),
     ("Messages late", _late),
     ("Messages in trouble", _failed),
     ("Messages due today", _due),
+    ("Claims near a deadline", _claims),
     ("Packets outdated", _old_paper),
     ("Holds that run out", _holds),
     ("Goods expected", _goods),

@@ -23,10 +23,11 @@ HEARD = {
     "handover.signed": "A handover is signed",
     "handover.unsigned": "A handover is recorded without a signature",
     "claim.opened": "A claim is opened",
-    "claim.changed": "A claim is changed",
-    "claim.sent": "A claim is sent to the other side",
-    "claim.withdrawn": "A claim is withdrawn",
+    "claim.filed": "A claim is told to the other side",
+    "claim.refused": "A claim is refused",
+    "claim.remake_ordered": "Goods of a claim are ordered anew",
     "claim.settled": "A claim is settled",
-    "claim.closed": "A claim is closed",
+    "claim.withdrawn": "A claim is withdrawn",
+    "deadline.met": "What a deadline asks for is done",
 }
 CHOICES = tuple(HEARD.items())

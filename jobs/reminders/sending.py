@@ -30,6 +30,8 @@ REST = timedelta(minutes=15)
 MOST_ATTEMPTS = 3
 BATCH = 50
 WAITING = (State.DUE.value, State.SNOOZED.value)
+# Days that fall away once what they wait for is done; asked again before a message leaves.
+PASSING = (From.GOODS_PROMISED, From.CLAIM_DEADLINE)
 IN_DOUBT = (
     "A worker stopped while handing it over: it may have gone out. Look for its Message-ID; send it "
     "again only if it did not."
@@ -140,7 +142,8 @@ def _fresh(row: Reminder) -> dict[str, Any] | str:
     subject = subject_of(row.noun, row.about)
     if subject is None:
         return kept
-    gone = row.rule.counts_from == From.GOODS_PROMISED and From.GOODS_PROMISED not in subject.dates
+    counts = row.rule.counts_from
+    gone = counts in PASSING and counts not in subject.dates
     if gone or not still_wanted(row.rule, subject):
         return "What it waited for is no longer so."
     who = recipient_of(row.rule, subject)

@@ -17,6 +17,7 @@ from jobs.installs.models import Install
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.reminders.choices import From
+from jobs.reminders.claims import claim_of, next_deadline
 from jobs.reminders.goods import goods_here, order_of
 from jobs.reminders.moments import at_clock
 from jobs.reminders.words import VISITS, day_words, shower_words, span_words
@@ -153,6 +154,18 @@ def _of_order(about: str) -> Subject | None:
     return subject
 
 
+def _of_claim(about: str) -> Subject | None:
+    claim = claim_of(about)
+    if claim is None:
+        return None
+    subject = Subject(claim.number, claim.job)
+    day = next_deadline(claim)
+    if day is not None:
+        zone = ZoneInfo(subject.zone)
+        subject.dates[From.CLAIM_DEADLINE] = at_clock(day, time(12), zone)
+    return subject
+
+
 READERS: dict[str, Callable[[str], Any]] = {
     "booking": _of_booking,
     "job": _of_job,
@@ -160,6 +173,8 @@ READERS: dict[str, Callable[[str], Any]] = {
     "install": _of_install,
     "handover": _of_install,
     "order": _of_order,
+    "claim": _of_claim,
+    "deadline": _of_claim,
     "survey": _of_opening,
     "verdict": _of_opening,
 }
