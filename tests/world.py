@@ -17,6 +17,7 @@ from contractor.notices.models import Notice
 from contractor.people.models import Crew
 from jobs.bookings.models import Booking
 from jobs.bookings.services import booking_make
+from jobs.claims.services import claim_open
 from jobs.drawings.services import drawing_ask
 from jobs.drawings.shapes import ORDER
 from jobs.jobs.models import Job
@@ -30,11 +31,17 @@ from jobs.surveys.models import Refused
 from jobs.surveys.photos import photo_keep
 from tests.clients import Caller
 from tests.factories import (
+    ArrivalFactory,
     ClosedDayFactory,
     CrewFactory,
     DayOffFactory,
     DeliveryFactory,
+    InspectionFactory,
+    LineFactory,
+    LossFactory,
+    OrderFactory,
     ReminderFactory,
+    WarrantyFactory,
     feed_made,
     integration_made,
     list_received,
@@ -164,6 +171,7 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "job": world.job.number,
         "booking": world.booking.number,
         **install_keys(world.booking),
+        **goods_keys(world.job),
         "packet": world.packet.number,
         "plan": plan_made(world.booking).number,
         "plan_day": "2027-03-02",
@@ -184,4 +192,27 @@ def _keys(world: World, member: Any) -> dict[str, str]:
         "tablet": tablet_made(member)[0].number,
         "integration": integration_made()[0].number,
         "history": str(notice.event),
+    }
+
+
+def goods_keys(job: Job) -> dict[str, str]:
+    """Order goods, take one piece in, claim another, note a warranty and a loss."""
+    opening = job.openings.get()
+    order = OrderFactory(job=job)
+    line = LineFactory(order=order, opening=opening)
+    delivery = ArrivalFactory(order=order)
+    inspection = InspectionFactory(delivery=delivery, line=line)
+    claim = claim_open(
+        by=SYSTEM, job=job, opening=opening, kind="damage", against="maker", summary="chipped"
+    )
+    deadline = claim.deadlines.first()
+    assert deadline is not None
+    return {
+        "order": order.number,
+        "arrival": str(delivery.pk),
+        "inspection": str(inspection.pk),
+        "claim": claim.number,
+        "deadline": deadline.number,
+        "warranty": WarrantyFactory(opening=opening).number,
+        "loss": LossFactory(job=job).number,
     }

@@ -30,12 +30,16 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Press:
-    """A cell of a table that is a button: it sends these values as a form would; `says` names which."""
+    """A cell of a table that is a button: it sends these values as a form would; `says` names which.
+
+    `asks` puts a box for a reason before the button, and says what for.
+    """
 
     button: str
     action: str
     values: Mapping[str, Any]
     says: str = ""
+    asks: str = ""
 
 
 @dataclass(frozen=True, slots=True)

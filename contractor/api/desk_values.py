@@ -20,6 +20,11 @@ ROOMS = {
     "I": "integration",
     "J": "job",
     "LI": "import",
+    "CL": "claim",
+    "DL": "deadline",
+    "L": "loss",
+    "OR": "order",
+    "W": "warranty",
     "M": "member",
     "O": "opening",
     "P": "packet",
@@ -35,6 +40,13 @@ UUIDS = {
     "supersedes": "survey",
     "verdict": "verdict",
     "install": "install",
+}
+UUIDS = {
+    "delivery": "arrival",
+    "deliveries": "arrival",
+    "survey": "survey",
+    "supersedes": "survey",
+    "verdict": "verdict",
 }
 WORDS = {
     "id": "Number",

@@ -15,7 +15,7 @@ class CursorPages(CursorPagination):
     page_size = 50
     max_page_size = 200
     page_size_query_param = "limit"
-    ordering = "-pk"
+    ordering: Any = "-pk"
 
     def paginate_queryset(self, queryset: Any, request: Any, view: Any = None) -> Any:
         """Cut one page out; a cursor that was not given out here is refused."""

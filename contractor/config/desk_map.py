@@ -56,6 +56,18 @@ GROUPS = (
         ),
     ),
     (
+        "Goods and claims",
+        (
+            ("order", "Orders", "What must come, piece by piece, and looking it over."),
+            ("arrival", "Arrivals", "What carriers brought, and how it was found."),
+            ("inspection", "Inspections", "Each piece that was looked over."),
+            ("claim", "Claims", "Damage and warranty, with evidence and outcome."),
+            ("deadline", "Claim deadlines", "What runs out next."),
+            ("warranty", "Warranties", "What is still promised, and until when."),
+            ("loss", "Costs of error", "What leaks, and what the guards saved."),
+        ),
+    ),
+    (
         "Customers and work",
         (
             ("customer", "Customers", "Who has a bathroom."),

@@ -25,6 +25,8 @@ from fitcheck.kits.api import KitView, SheetView
 from jobs.bookings.api import BookingView
 from jobs.bookings.api_free import FreeView
 from jobs.calendars.api import CalendarFeedView, calendar_file
+from jobs.claims.api import ClaimView
+from jobs.claims.api_deadlines import DeadlineView, WarrantyView
 from jobs.drawings.api import DrawingView
 from jobs.handovers.api import HandoverView, SignatureView
 from jobs.installs.api import InstallView
@@ -32,9 +34,11 @@ from jobs.installs.api_bundle import BundleView
 from jobs.installs.api_facts import MarkView, RecordView
 from jobs.jobs.api import JobView
 from jobs.lists.api import ExportView, ImportView
+from jobs.losses.api import LossView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
 from jobs.plans.api import DayPlanView
+from jobs.receiving.api import ArrivalView, InspectionView, OrderView
 from jobs.reminders.api import ReminderView
 from jobs.reminders.api_digest import DigestView
 from jobs.reminders.api_rules import RuleView
@@ -84,6 +88,13 @@ router.register("visit-bundles", BundleView, "visit-bundle")
 router.register("stock-items", ItemView, "stock-item")
 router.register("stock-movements", MovementView, "stock-movement")
 router.register("van-stock", VanStockView, "van-stock")
+router.register("orders", OrderView, "order")
+router.register("arrivals", ArrivalView, "arrival")
+router.register("inspections", InspectionView, "inspection")
+router.register("claims", ClaimView, "claim")
+router.register("deadlines", DeadlineView, "deadline")
+router.register("warranties", WarrantyView, "warranty")
+router.register("losses", LossView, "loss")
 router.register("packets", PacketView, "packet")
 router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from jobs.jobs.models import Job
+from jobs.receiving.standing import goods_standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +19,8 @@ class Goods:
 
 def goods_of(job: Job) -> Goods:
     """Ask how the job's goods stand."""
-    return Goods()
+    standing = goods_standing(job=job)
+    return Goods(standing.expected, standing.received, standing.damaged, standing.why)
 
 
 def cured_at(job: Job) -> datetime | None:

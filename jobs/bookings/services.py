@@ -14,6 +14,7 @@ from jobs.bookings.asking import answered_for
 from jobs.bookings.models import Booking, State
 from jobs.bookings.standing import standing_of
 from jobs.bookings.writing import one_at_a_time, written
+from jobs.jobs.life import job_follow
 from jobs.jobs.models import Job
 
 
@@ -60,6 +61,8 @@ def booking_make(
         changes=_shown(booking),
         reason=booking.override_reason,
     )
+    if held_until is None:
+        job_follow(by=by, job=job, action="book")
     return booking
 
 
@@ -91,6 +94,7 @@ def booking_confirm(*, by: Caller, booking: Booking, name: str = "", reason: str
         **override,
     }
     row_change(row=booking, by=by, type="booking.confirmed", values=values, reason=reason)
+    job_follow(by=by, job=booking.job, action="book")
     return booking
 
 
@@ -122,6 +126,7 @@ def booking_cancel(*, by: Caller, booking: Booking, why: str) -> Booking:
     _check_stands(booking)
     values = {"state": State.CANCELLED.value, "cancelled_why": why}
     row_change(row=booking, by=by, type="booking.cancelled", values=values, reason=why)
+    job_follow(by=by, job=booking.job, action="unbook")
     return booking
 
 
@@ -142,6 +147,7 @@ def booking_no_show(*, by: Caller, booking: Booking, why: str) -> Booking:
         )
     values = {"state": State.NO_SHOW.value, "no_show_why": why}
     row_change(row=booking, by=by, type="booking.no_show", values=values, reason=why)
+    job_follow(by=by, job=booking.job, action="unbook")
     return booking
 
 

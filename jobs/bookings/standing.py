@@ -36,7 +36,10 @@ def standing_of(job: Job, visit: str) -> Standing:
     """Ask every opening of the job, its house and its goods; only an install needs any of it."""
     if visit != Visit.INSTALL:
         return Standing()
-    found = [(one, verdict_standing(opening=one)) for one in job.openings.select_related("kit")]
+    found = [
+        (one, verdict_standing(opening=one))
+        for one in job.openings.filter(dropped_why="").select_related("kit")
+    ]
     verdicts = [verdict for _, verdict in found if verdict]
     against = [why for opening, verdict in found if (why := _against(opening, verdict))]
     if not found:

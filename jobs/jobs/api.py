@@ -2,41 +2,34 @@
 
 from typing import Any
 
-from rest_framework import serializers
+from django.http import HttpResponse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import extend_schema
+from rest_framework.decorators import action
+from rest_framework.request import Request
+from rest_framework.response import Response
 
-from contractor.api.callers import EVERYONE, OFFICE
-from contractor.api.desk import Desk
+from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
+from contractor.api.desk import Desk, Show
 from contractor.api.filters import Filter
-from contractor.api.numbers import NumberField, key_reader
-from contractor.api.strict import StrictModelSerializer
+from contractor.api.numbers import key_reader
+from contractor.api.pictures import picture
+from contractor.api.problems import Problem
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
-from contractor.customers.models import Site
 from contractor.notices.services import row_change
-from jobs.jobs.models import Job
+from jobs.jobs.desk import job_show, strip_of
+from jobs.jobs.life import job_move, may_move
+from jobs.jobs.models import Job, State
+from jobs.jobs.moves import ACTIONS, WHO
 from jobs.jobs.services import job_open
+from jobs.jobs.shapes import JobMoveSerializer, JobRowSerializer, JobSerializer
 
 OFFICE_ONLY = frozenset({OFFICE})
-
-
-class JobSerializer(StrictModelSerializer):
-    """Work at one site, for one or several openings."""
-
-    id = serializers.CharField(source="number", read_only=True)
-    url = serializers.HyperlinkedIdentityField(
-        view_name="job-detail", lookup_field="number", lookup_url_kwarg="pk"
-    )
-    site = NumberField(letter="S", queryset=Site.objects.all())
-    time_zone = serializers.CharField(source="site.time_zone", read_only=True)
-    openings = NumberField(letter="O", many=True, read_only=True)
-
-    class Meta:
-        model = Job
-        fields = ["id", "url", "site", "time_zone", "summary", "openings", "opened_at", "version"]
-        read_only_fields = ["opened_at", "version"]
+MOVERS = frozenset().union(*WHO.values())
 
 
 class JobView(ListAndRead, CreateOnce, PatchSeen):
-    """What the firm has been asked to do."""
+    """What the firm has been asked to do, and how far it is."""
 
     name = "Jobs"
     queryset = Job.objects.select_related("site").prefetch_related("openings")
@@ -48,10 +41,13 @@ class JobView(ListAndRead, CreateOnce, PatchSeen):
         "retrieve": EVERYONE,
         "create": OFFICE_ONLY,
         "partial_update": OFFICE_ONLY,
+        "move": MOVERS,
+        "strip": EVERYONE - {SCHEDULER},
     }
     filters = {
         "site": Filter("site_id", "Number of the site.", key_reader("S")),
         "customer": Filter("site__customer_id", "Number of the customer.", key_reader("C")),
+        "state": Filter("state", "How far it is.", enum=tuple(State.values)),
     }
     search = ("summary", "site__street_address", "site__customer__name")
     brief = ("id", "url", "summary")
@@ -60,9 +56,19 @@ class JobView(ListAndRead, CreateOnce, PatchSeen):
         edit="Save the job",
         done="Job saved",
         searches={"site": "/api/v1/sites/"},
-        columns=("id", "summary", "site", "openings", "opened_at"),
+        columns=("id", "summary", "state", "site", "openings", "opened_at"),
+        hides=frozenset({"next", "moves"}),
+        words={"survey_again_at": ("To be measured again since", "")},
     )
     http_method_names = ["get", "post", "patch", "head", "options"]
+
+    def get_serializer_class(self) -> Any:
+        """Give lists the short shape, which asks no guard."""
+        return JobRowSerializer if self.action == "list" else JobSerializer
+
+    def desk_show(self, row: Any) -> Show:
+        """Show how far the job is, what comes next and what belongs to it."""
+        return job_show(self.get_object(), row, self.caller) if self.detail else Show()
 
     def make(self, **values: Any) -> Job:
         """Open the job."""
@@ -77,3 +83,26 @@ class JobView(ListAndRead, CreateOnce, PatchSeen):
             values=values,
             reason=reason_of(self.request),
         )
+
+    @extend_schema(request=JobMoveSerializer, responses=JobSerializer)
+    @action(detail=True, methods=["post"])
+    def move(self, request: Request, **kwargs: Any) -> Response:
+        """Move the job on or back by one of its `moves`; 409 `not_yet` says which guard holds it."""
+        body = JobMoveSerializer(data=request.data)
+        body.is_valid(raise_exception=True)
+        told = body.validated_data
+        if not may_move(by=self.caller, action=told["action"]):
+            raise Problem(
+                "role_not_allowed",
+                f"As {self.caller.role} you may not do this ({told['action']}).",
+                status=403,
+                hint=f"Open to: {', '.join(sorted(WHO[ACTIONS[told['action']].who]))}.",
+            )
+        return self.act(request, lambda row: job_move(by=self.caller, job=row, **told))
+
+    @extend_schema(responses={(200, "image/svg+xml"): OpenApiTypes.STR})
+    @action(detail=True, url_path="strip.svg")
+    def strip(self, request: Request, **kwargs: Any) -> HttpResponse:
+        """Draw how far the job is."""
+        job = self.get_object()
+        return picture(strip_of(job, JobSerializer(context={"request": request}).get_next(job)))

@@ -44,6 +44,7 @@ class Opening(Numbered):
     shower_head_side = models.CharField(max_length=10, choices=ShowerHeadSide, default="unknown")
     kit = models.ForeignKey(Kit, models.PROTECT, null=True, blank=True, related_name="openings")
     notes = models.TextField(max_length=4000, blank=True)
+    dropped_why = models.CharField(max_length=300, blank=True)
     version = models.PositiveIntegerField(default=1)
 
     class Meta:

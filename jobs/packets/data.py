@@ -49,7 +49,7 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
     """
     zone = job.site.time_zone
     made = timezone.now().astimezone(ZoneInfo(zone))
-    openings = list(job.openings.select_related("kit", "job__site"))
+    openings = list(job.openings.filter(dropped_why="").select_related("kit", "job__site"))
     return {
         "kind": packet.kind,
         "language": packet.language,

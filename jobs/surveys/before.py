@@ -20,7 +20,7 @@ from jobs.surveys.models import Survey
 OPENING_COLUMNS = ("id", "job_id", "enclosure", "stands_on", "shower_head_side", "kit_id")
 OPENING = """
 SELECT o.id, o.job_id, o.enclosure, o.stands_on, o.shower_head_side, o.kit_id,
-    j.site_id, s.year_built, k.slug
+    j.site_id, s.year_built, k.slug, j.state
 FROM openings_opening o JOIN jobs_job j ON j.id = o.job_id JOIN customers_site s ON s.id = j.site_id
 LEFT JOIN kits_kit k ON k.id = o.kit_id WHERE o.id = %s"""
 # A statement of its own, after the lock: what the survey that came just before has written is seen.
@@ -86,7 +86,7 @@ def _sheet(
 
 def _opening(found: tuple[Any, ...]) -> Opening:
     opening: Opening = _row(Opening, OPENING_COLUMNS, found[:6])
-    opening.job = _row(Job, ("id", "site_id"), (opening.job_id, found[6]))
+    opening.job = _row(Job, ("id", "site_id", "state"), (opening.job_id, found[6], found[9]))
     opening.job.site = _row(Site, ("id", "year_built"), found[6:8])
     opening.kit = _row(Kit, ("id", "slug"), (opening.kit_id, found[8])) if opening.kit_id else None
     return opening

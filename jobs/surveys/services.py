@@ -12,6 +12,8 @@ from contractor.notices.services import notice_of, notice_record
 from contractor.people.models import Member
 from fitcheck.rules.survey import Reading as ReadingRead
 from fitcheck.rules.survey import Zone as ZoneRead
+from jobs.jobs.life import job_follow
+from jobs.jobs.models import State as JobState
 from jobs.openings.models import Opening
 from jobs.surveys.before import before_survey
 from jobs.surveys.body import SurveyBody
@@ -83,6 +85,8 @@ def _write(by: Caller, received: Received, opening: Opening) -> None:
     notice = notice_of(by=by, type="survey.received", about=opening.number, changes=changes)
     verdicts = [verdict] if verdict is not None else []
     insert_together([received.survey], received.readings, received.zones, verdicts, [notice])
+    if opening.job.state == JobState.ENQUIRY:
+        job_follow(by=by, job=opening.job, action="survey")
 
 
 def _again(earlier: Survey, body: SurveyBody) -> Received:

@@ -10,6 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from contractor.api.callers import SYSTEM
 from contractor.notices.services import notice_record
 from fitcheck.kits.services import sheet_find, sheet_publish
+from jobs.claims.services import claim_open
 from jobs.drawings.services import drawing_ask
 from jobs.drawings.shapes import ORDER
 from jobs.packets.services import packet_ask
@@ -24,12 +25,16 @@ from tests.factories import (
     DayOffFactory,
     DeliveryFactory,
     EndpointFactory,
+    InspectionFactory,
     JobFactory,
     KitFactory,
+    LossFactory,
     MemberFactory,
     OpeningFactory,
+    OrderFactory,
     ReminderFactory,
     SiteFactory,
+    WarrantyFactory,
     feed_made,
     integration_made,
     list_received,
@@ -56,6 +61,10 @@ def one_survey(world: World, office: Caller) -> None:
     body = survey_body(opening, None)
     body["readings"], body["zones"] = body["readings"][:1], []
     assert office.post("/api/v1/surveys/", body).status_code == 201
+
+
+def one_claim(world: World) -> None:
+    claim_open(by=SYSTEM, job=world.job, kind="damage", against="maker", summary="chipped")
 
 
 def one_booking(world: World, day: int) -> None:
@@ -94,6 +103,13 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
     "delivery": lambda w, c, n: DeliveryFactory(),
     "import": lambda w, c, n: list_received(),
     "digest": lambda w, c, n: ReminderFactory(state="failed"),
+    "order": lambda w, c, n: OrderFactory(),
+    "arrival": lambda w, c, n: InspectionFactory(),
+    "inspection": lambda w, c, n: InspectionFactory(),
+    "claim": lambda w, c, n: one_claim(w),
+    "deadline": lambda w, c, n: one_claim(w),
+    "warranty": lambda w, c, n: WarrantyFactory(),
+    "loss": lambda w, c, n: LossFactory(),
     "kit": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "sheet": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "member": lambda w, c, n: MemberFactory(),

@@ -21,6 +21,7 @@ from contractor.config.demo.firm import (
     name_of,
     tablet_tell,
 )
+from contractor.config.demo.goods import goods_tell
 from contractor.config.demo.installs import install_tell
 from contractor.config.demo.kept import Kept
 from contractor.config.demo.messages import messages_tell, rule_tell
@@ -78,6 +79,7 @@ def story_tell(*, kept: Kept, progress: Progress) -> dict[str, Any]:
     _each(progress, "bookings", rows, lambda one: booking_tell(one, rows, office, first_day))
     for one in progress.over("visits", calendar()["visits"]):
         rows[one["ref"]] = booking_tell(one, rows, office, first_day)
+    goods_tell(rows, first_day)
     plan_tell(rows, office, first_day)
     saw_plan_tell(office, first_day)
     drawing_tell(office)

@@ -9,12 +9,14 @@ from django.utils import timezone
 
 from contractor.notices.models import Delivery, Notice
 from fitcheck.checks.questions import QUESTIONS
+from fitcheck.kits.models import Kit
 from jobs.drawings.models import Drawing
 from jobs.drawings.shapes import ORDER
 from jobs.lists.models import ListImport
 from jobs.plans.models import DayPlan
 from jobs.sawplans.models import SawPlan
 from tests.clients import Caller
+from tests.contractor.notices.goods import GOODS
 from tests.factories import (
     SAW_PLAN,
     CustomerFactory,
@@ -35,6 +37,7 @@ OPENING = {"name": "Loft", "enclosure": "alcove", "stands_on": "curb"}
 SPAN = {"starts_at": "2027-05-04T13:00:00Z", "ends_at": "2027-05-04T15:00:00Z"}
 # Every write: its body from the world, and the type of the one notice that it leaves.
 WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
+    **GOODS,
     "customer.create": (lambda w: {"name": "Wren"}, "customer.added"),
     "customer.partial_update": (lambda w: {"name": "Wren"}, "customer.changed"),
     "site.create": (
@@ -48,8 +51,11 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "site.partial_update": (lambda w: {"access_notes": "Ring twice."}, "site.changed"),
     "job.create": (lambda w: {"site": SiteFactory().number, "summary": "Slider"}, "job.opened"),
     "job.partial_update": (lambda w: {"summary": "Two sliders"}, "job.changed"),
+    "job.move": (lambda w: _kit_chosen(w), "job.moved"),
     "opening.create": (lambda w: {"job": w.job.number, **OPENING}, "opening.added"),
     "opening.partial_update": (lambda w: {"notes": "Niche right"}, "opening.changed"),
+    "opening.drop": (lambda w: {"why": "they keep the curtain"}, "opening.dropped"),
+    "opening.take_up": (lambda w: _dropped(w), "opening.taken_up"),
     "survey.create": (
         lambda w: survey_body(w.job.openings.get(), w.keys["kit"]),
         "survey.received",
@@ -223,7 +229,12 @@ KEPT_NOWHERE = {"check-fit.create", "check-length.create", "free-time.create"} |
     f"check-{one.address}.create" for one in QUESTIONS
 }
 # What follows from a write by itself is told beside it.
-ALSO = {"install.finish": ["install.finished", "install.cured_at_known"]}
+ALSO = {
+    "claim.remake": ["claim.remake_ordered"],
+    "install.finish": ["install.finished", "install.cured_at_known"],
+}
+
+
 IMAGES = {"photo.update": "image/jpeg", "signature.update": "image/png"}
 
 
@@ -253,6 +264,17 @@ def _movement(world: World) -> dict[str, Any]:
     item = world.keys["stock-item"]
     at = "2027-03-11T14:00:00Z"
     return {"crew": world.crew.slug, "item": item, "move": "loaded", "amount": 4, "taken_at": at}
+
+
+def _kit_chosen(world: World) -> dict[str, Any]:
+    kit = Kit.objects.get(slug=world.keys["kit"])
+    world.job.openings.update(kit=kit)
+    return {"action": "decide"}
+
+
+def _dropped(world: World) -> dict[str, Any]:
+    world.job.openings.update(dropped_why="they keep the curtain")
+    return {"why": "they do not"}
 
 
 def _given_up(world: World) -> dict[str, Any]:
@@ -312,7 +334,8 @@ def test_a_write_leaves_exactly_one_notice(route: str, office: Caller, world: Wo
     assert notice.noun == notice.type.partition(".")[0]
     assert (notice.caller, notice.caller_name) == (office.member.caller().key, "Imke Thorsby")
     told = answer.json()
-    if notice.noun not in {"survey", "verdict", "photo", "signature"} and "amount" not in told:
+    by_another = {"survey", "verdict", "photo", "signature", "goods"}
+    if notice.noun not in by_another and "amount" not in told and route != "claim.remake":
         assert notice.about == (told.get("install") or told.get("id") or told["slug"])
 
 

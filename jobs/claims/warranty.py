@@ -1,0 +1,79 @@
+"""Until when is an installed kit warranted? By the sheet's years from the day of the install."""
+
+from datetime import date
+from typing import Any
+
+from django.db import transaction
+
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record
+from fitcheck.kits.models import RuleSheet
+from fitcheck.rules.deadlines import answer
+from jobs.claims.models import Warranty
+from jobs.openings.models import Opening
+from jobs.verdicts.services import verdict_standing
+
+
+@transaction.atomic
+def warranty_note(*, by: Caller, opening: Opening, installed_on: date) -> Warranty:
+    """Note what the sheet promises for an installed opening, once; announces `warranty.noted`.
+
+    Raises:
+        Problem: it is noted already, or no sheet is known that promises anything.
+    """
+    if Warranty.objects.filter(opening=opening).exists():
+        raise Problem(
+            "warranty_known",
+            f"{opening.number} has its warranty.",
+            status=409,
+            hint=f"See /api/v1/warranties/?opening={opening.number}.",
+            pointer="/opening",
+        )
+    sheet = sheet_of(opening)
+    if sheet is None or not sheet.body.get("warranty"):
+        raise Problem(
+            "no_warranty_sheet",
+            f"No sheet is known that promises anything for {opening.number}.",
+            status=409,
+            hint="Choose its kit and ask for a verdict with the sheet that was in the box.",
+            pointer="/opening",
+        )
+    clock = _clock(sheet, installed_on)
+    warranty = Warranty.objects.create(
+        site_id=opening.job.site_id,
+        opening=opening,
+        sheet=sheet,
+        installed_on=installed_on,
+        ends_on=date.fromisoformat(clock["ends_on"]),
+        terms=sheet.body["warranty"].get("terms", "")[:500],
+        source=clock["source"],
+    )
+    changes = {"opening": [None, opening.number], "ends_on": [None, clock["ends_on"]]}
+    notice_record(by=by, type="warranty.noted", about=warranty.number, changes=changes)
+    return warranty
+
+
+def sheet_of(opening: Opening) -> RuleSheet | None:
+    """Find the edition that the opening's verdict was given for."""
+    verdict = verdict_standing(opening=opening)
+    return verdict.sheet if verdict is not None and opening.kit_id else None
+
+
+def _clock(sheet: RuleSheet, installed_on: date) -> dict[str, Any]:
+    promise, document = sheet.body["warranty"], sheet.body["document"]
+    told = {"title": document["title"], "edition": document["edition"]}
+    own = {name: promise[name] for name in ("years", "page")}
+    inputs = {"installed_on": installed_on.isoformat(), "sheet": {**told, "warranty": own}}
+    found: Any = answer(inputs)["clocks"]
+    return dict(next(one for one in found if one["clock"].startswith("warranty")))
+
+
+def warranties_follow(*, by: Caller, openings: list[Opening], installed_on: date) -> None:
+    """Note the warranties of a job's openings that have a sheet and none yet."""
+    for one in openings:
+        sheet = sheet_of(one)
+        if sheet is None or not sheet.body.get("warranty"):
+            continue
+        if not Warranty.objects.filter(opening=one).exists():
+            warranty_note(by=by, opening=one, installed_on=installed_on)

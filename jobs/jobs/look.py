@@ -1,0 +1,102 @@
+"""What do the rows say about a job? Asked once, when a guard first wants to know it."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from functools import cached_property
+from importlib import import_module
+from typing import Any
+
+from django.apps import apps
+from django.utils import timezone
+
+from contractor.api.callers import SYSTEM, Caller
+from jobs.bookings.models import Booking, Visit
+from jobs.bookings.models import State as BookingState
+from jobs.jobs.models import Job
+from jobs.openings.models import Opening
+from jobs.surveys.models import Survey
+from jobs.verdicts.models import Verdict
+from jobs.verdicts.services import verdict_outdated, verdict_standing
+
+
+@dataclass
+class Look:
+    """One look at a job, by somebody who gives a reason, at one moment."""
+
+    job: Job
+    by: Caller = SYSTEM
+    reason: str = ""
+    now: datetime = field(default_factory=timezone.now)
+
+    @cached_property
+    def openings(self) -> list[Opening]:
+        """The openings that were not dropped."""
+        return list(self.job.openings.filter(dropped_why="").select_related("kit", "job__site"))
+
+    @cached_property
+    def unsurveyed(self) -> list[str]:
+        """Openings without a survey that still counts."""
+        surveys = Survey.objects.filter(opening__in=self.openings)
+        if self.job.survey_again_at is not None:
+            surveys = surveys.filter(received_at__gt=self.job.survey_again_at)
+        seen = set(surveys.values_list("opening_id", flat=True))
+        return [one.number for one in self.openings if one.pk not in seen]
+
+    @cached_property
+    def verdicts(self) -> list[tuple[Opening, Verdict | None]]:
+        """The verdict that counts for each opening."""
+        return [(one, verdict_standing(opening=one)) for one in self.openings]
+
+    @cached_property
+    def outdated(self) -> list[str]:
+        """Openings that were surveyed again, or described otherwise, after their verdict."""
+        return [o.number for o, v in self.verdicts if v is not None and verdict_outdated(verdict=v)]
+
+    @cached_property
+    def bookings(self) -> list[Booking]:
+        """Visits that still stand."""
+        return list(self.job.bookings.filter(state=BookingState.BOOKED))
+
+    @property
+    def to_come(self) -> list[str]:
+        """Visits that are promised and not over."""
+        return [one.number for one in self.bookings if one.ends_at > self.now]
+
+    @property
+    def installs_booked(self) -> list[str]:
+        """Install visits that stand."""
+        return [one.number for one in self.bookings if one.visit == Visit.INSTALL]
+
+    @cached_property
+    def install(self) -> Any:
+        """What the installs room says, None while there is no such room."""
+        if not apps.is_installed("jobs.installs"):
+            return None
+        return import_module("jobs.installs.services").install_standing(job=self.job)
+
+    @cached_property
+    def not_handed_over(self) -> list[str]:
+        """Openings that nobody has signed for, or said why not."""
+        if not apps.is_installed("jobs.handovers"):
+            return [one.number for one in self.openings]
+        rows = _rows("handovers", "Handover")
+        done = set(
+            rows.filter(install__opening__in=self.openings).values_list(
+                "install__opening_id", flat=True
+            )
+        )
+        return [one.number for one in self.openings if one.pk not in done]
+
+    @cached_property
+    def claims_open(self) -> list[str]:
+        """Claims of the job that are not settled."""
+        if not apps.is_installed("jobs.claims"):
+            return []
+        found = _rows("claims", "Claim").filter(job=self.job, settled_at=None)
+        return [one.number for one in found]
+
+
+def _rows(room: str, model: str) -> Any:
+    """A room's rows, found by name: that room's services look at jobs themselves."""
+    name: Any = model
+    return apps.get_model(room, name)._default_manager

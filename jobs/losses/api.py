@@ -1,0 +1,222 @@
+"""Costs of error over HTTP: recorded one by one, summed, drawn."""
+
+from datetime import date
+from typing import Any
+
+from django.http import HttpResponse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import OpenApiParameter, extend_schema
+from rest_framework import serializers
+from rest_framework.decorators import action
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from contractor.api.callers import LEAD, OFFICE, PEOPLE, TABLET, YARD
+from contractor.api.desk import Desk, Picture, Show, Table
+from contractor.api.filters import Filter, check_parameters
+from contractor.api.numbers import NumberField, key_reader
+from contractor.api.pictures import picture
+from contractor.api.problems import Problem
+from contractor.api.strict import StrictModelSerializer
+from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
+from contractor.people.models import Crew
+from fitcheck.kits.models import Kit
+from jobs.claims.models import Claim
+from jobs.claims.shapes import CurrencyField, MoneyField
+from jobs.jobs.models import Job
+from jobs.losses.chart import svg_losses
+from jobs.losses.models import Cause, Kind, Loss
+from jobs.losses.services import BY, loss_change, loss_record, losses_sums, saves_count, total_of
+from jobs.openings.models import Opening
+
+READERS = PEOPLE | {TABLET}
+WRITERS = frozenset({OFFICE, LEAD, YARD, TABLET})
+
+
+class LossSerializer(StrictModelSerializer):
+    """One error and what it cost."""
+
+    id = serializers.CharField(source="number", read_only=True)
+    url = serializers.HyperlinkedIdentityField(
+        view_name="loss-detail", lookup_field="number", lookup_url_kwarg="pk"
+    )
+    job = NumberField(letter="J", queryset=Job.objects.select_related("site"))
+    opening = NumberField(
+        letter="O", queryset=Opening.objects.select_related("kit"), required=False, allow_null=True
+    )
+    claim = NumberField(letter="CL", queryset=Claim.objects.all(), required=False, allow_null=True)
+    crew = serializers.SlugRelatedField(
+        slug_field="slug", queryset=Crew.objects.all(), required=False, allow_null=True
+    )
+    kit = serializers.SlugRelatedField(
+        slug_field="slug",
+        queryset=Kit.objects.all(),
+        required=False,
+        allow_null=True,
+        help_text="Else the opening's.",
+    )
+    happened_on = serializers.DateField(required=False)
+    cost = MoneyField()
+    currency = CurrencyField(default="USD")
+
+    class Meta:
+        model = Loss
+        fields = [
+            "id",
+            "url",
+            "job",
+            "opening",
+            "kind",
+            "cause",
+            "says",
+            "cost",
+            "currency",
+            "crew",
+            "kit",
+            "claim",
+            "happened_on",
+            "recorded_at",
+            "version",
+        ]
+        read_only_fields = ["recorded_at", "version"]
+
+
+class SumSerializer(serializers.Serializer):
+    """What one cause, crew, kit or kind cost."""
+
+    name = serializers.CharField()
+    label = serializers.CharField()  # type: ignore[assignment]
+    cost = serializers.CharField()
+    currency = serializers.CharField()
+    count = serializers.IntegerField()
+
+
+class SaveSerializer(serializers.Serializer):
+    """How often a guard stopped an error, by the notices that tell of it."""
+
+    guard = serializers.CharField()
+    says = serializers.CharField()
+    count = serializers.IntegerField()
+
+
+class SumsSerializer(serializers.Serializer):
+    """What leaks and what the guards saved."""
+
+    by = serializers.ChoiceField(choices=sorted(BY))
+    since = serializers.DateField(allow_null=True)
+    sums = SumSerializer(many=True)
+    total = serializers.DictField(child=serializers.CharField(), help_text="By currency.")
+    saves = SaveSerializer(many=True)
+
+
+QUESTION = [
+    OpenApiParameter("by", OpenApiTypes.STR, enum=sorted(BY), description="Default: cause."),
+    OpenApiParameter("since", OpenApiTypes.DATE, description="From this day on; else all."),
+]
+
+
+class LossView(ListAndRead, CreateOnce, PatchSeen):
+    """Every remake, miscut and call-back with its cause, and what the guards saved."""
+
+    name = "Costs of error"
+    queryset = Loss.objects.select_related("crew", "kit")
+    serializer_class = LossSerializer
+    letter = "L"
+    roles = {
+        "list": READERS,
+        "retrieve": READERS,
+        "create": WRITERS,
+        "partial_update": frozenset({OFFICE}),
+        "sums": READERS,
+        "chart": READERS,
+    }
+    filters = {
+        "job": Filter("job_id", "Number of the job.", key_reader("J")),
+        "cause": Filter("cause", "Why.", enum=tuple(Cause.values)),
+        "kind": Filter("kind", "What was done again.", enum=tuple(Kind.values)),
+        "crew": Filter("crew__slug", "Short name of the crew."),
+        "kit": Filter("kit__slug", "Short name of the kit."),
+    }
+    search = ("says", "job__summary")
+    brief = ("id", "url", "job", "cause")
+    desk = Desk(
+        add="Record an error",
+        edit="Save",
+        done="Recorded",
+        searches={
+            "job": "/api/v1/jobs/",
+            "opening": "/api/v1/openings/",
+            "claim": "/api/v1/claims/",
+            "kit": "/api/v1/kits/",
+        },
+        columns=("id", "happened_on", "kind", "cause", "says", "cost", "currency", "crew", "job"),
+        page_words=frozenset({"by"}),
+        words={
+            "kind": ("What was done again", ""),
+            "says": ("In words", "What happened."),
+            "cost": ("Cost", "Such as 120.00; USD when no currency is named."),
+        },
+    )
+    http_method_names = ["get", "post", "patch", "head", "options"]
+
+    def desk_show(self, row: Any) -> Show:
+        """Hang the chart above the list, and beside it what the guards saved."""
+        if self.detail:
+            return Show()
+        asked = self.request.query_params.get("by", "cause")
+        by = asked if asked in BY else "cause"
+        svg = svg_losses(by, losses_sums(rows=Loss.objects.all(), by=by))
+        itself = f"{self.reverse_action('chart')}?by={by}"
+        saved = [[one["says"], str(one["count"])] for one in saves_count()]
+        here = self.reverse_action("list")
+        return Show(
+            pictures=[Picture(f"What leaks, by {by}", svg, itself)],
+            tables=[Table("What the guards saved", ("Stopped", "How often"), saved)],
+            links=[(f"By {one}", f"{here}?by={one}") for one in BY if one != by],
+        )
+
+    def make(self, **values: Any) -> Loss:
+        """Record it."""
+        return loss_record(by=self.caller, **values)
+
+    def change(self, row: Loss, **values: Any) -> Loss:
+        """Correct it."""
+        return loss_change(by=self.caller, loss=row, reason=reason_of(self.request), **values)
+
+    @extend_schema(parameters=QUESTION, responses=SumsSerializer)
+    @action(detail=False)
+    def sums(self, request: Request) -> Response:
+        """Sum by cause, crew, kit or kind, and count what the guards saved."""
+        check_parameters(request, frozenset({"by", "since", "format"}))
+        by, since = self._asked(request)
+        sums = losses_sums(rows=_since(since), by=by)
+        told = {"by": by, "since": since, "sums": sums, "total": total_of(sums)}
+        return Response({**told, "saves": saves_count(since=since)})
+
+    @extend_schema(parameters=QUESTION, responses={(200, "image/svg+xml"): OpenApiTypes.STR})
+    @action(detail=False, url_path="chart.svg")
+    def chart(self, request: Request) -> HttpResponse:
+        """Draw the sums as bars."""
+        check_parameters(request, frozenset({"by", "since", "format"}))
+        by, since = self._asked(request)
+        return picture(svg_losses(by, losses_sums(rows=_since(since), by=by)))
+
+    def _asked(self, request: Request) -> tuple[str, date | None]:
+        by, since = request.query_params.get("by", "cause"), request.query_params.get("since")
+        if by not in BY:
+            hint = f"Send one of: {', '.join(BY)}."
+            raise Problem("filter_value", f"`by` is {by!r}.", hint=hint, pointer="/by")
+        try:
+            return by, date.fromisoformat(since) if since else None
+        except ValueError:
+            raise Problem(
+                "filter_value",
+                f"`since` is {since!r}.",
+                hint="Send a day, 2026-03-07.",
+                pointer="/since",
+            ) from None
+
+
+def _since(since: date | None) -> Any:
+    rows = Loss.objects.all()
+    return rows if since is None else rows.filter(happened_on__gte=since)

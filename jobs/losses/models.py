@@ -1,0 +1,71 @@
+"""What an error cost: every remake, miscut and call-back with its cause."""
+
+from django.db import models
+
+from contractor.api.numbered import Numbered
+from contractor.people.models import Crew
+from fitcheck.kits.models import Kit
+from jobs.claims.models import Claim
+from jobs.jobs.models import Job
+from jobs.openings.models import Opening
+
+
+class Kind(models.TextChoices):
+    """What had to be done again."""
+
+    REMAKE = "remake", "Remake: a piece ordered anew"
+    MISCUT = "miscut", "Miscut"
+    CALL_BACK = "call_back", "Call-back"
+    OTHER = "other", "Other"
+
+
+class Cause(models.TextChoices):
+    """Why it went wrong; the trade's own list."""
+
+    MISFIT_BOOKED = "misfit_booked", "Booked for an opening that the kit cannot fit"
+    ONE_WIDTH = "one_width", "One width taken, rail cut to it"
+    MISREAD = "misread", "Reading taken or written wrongly"
+    STUD_MISSED = "stud_missed", "Bracket missed the stud"
+    TILE_CRACKED = "tile_cracked", "Tile cracked or anchor spun"
+    PIPE_HIT = "pipe_hit", "Screw into a pipe or cable"
+    CUT_WRONG = "cut_wrong", "Rail or threshold cut wrong"
+    TRANSIT = "transit", "Chipped or broken in transit"
+    HANDLING = "handling", "Dropped or knocked while carried or hung"
+    WAY_IN = "way_in", "Panel did not get in"
+    HANDING = "handing", "Holes or handle on the wrong side"
+    JUMPED_RAIL = "jumped_rail", "Door jumped the rail, metal on glass"
+    CURE = "cure", "Used before the sealant cured; leak"
+    OLD_PAPER = "old_paper", "Worked from last week's paper"
+    NOT_TOLD = "not_told", "Customer was not told how to live with it"
+    CLAIM_LATE = "claim_late", "Claim deadline missed"
+    CUSTOMER_CHANGED = "customer_changed", "Customer changed the order"
+    MAKER = "maker", "Maker's fault"
+    OTHER = "other", "Other"
+
+
+class Loss(Numbered):
+    """One error and what it cost."""
+
+    LETTER = "L"
+    job = models.ForeignKey(Job, models.PROTECT, related_name="losses")
+    opening = models.ForeignKey(
+        Opening, models.PROTECT, null=True, blank=True, related_name="losses"
+    )
+    claim = models.ForeignKey(Claim, models.PROTECT, null=True, blank=True, related_name="losses")
+    crew = models.ForeignKey(Crew, models.PROTECT, null=True, blank=True, related_name="losses")
+    kit = models.ForeignKey(Kit, models.PROTECT, null=True, blank=True, related_name="losses")
+    kind = models.CharField(max_length=10, choices=Kind)
+    cause = models.CharField(max_length=20, choices=Cause)
+    says = models.CharField(max_length=300)
+    happened_on = models.DateField()
+    cost = models.DecimalField(max_digits=12, decimal_places=2)
+    currency = models.CharField(max_length=3)
+    recorded_at = models.DateTimeField(auto_now_add=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+        verbose_name_plural = "losses"
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.cause}"

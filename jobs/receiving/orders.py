@@ -1,0 +1,155 @@
+"""How are goods ordered? With every piece that must come, read from the kit's sheet or told line by line."""
+
+from typing import Any
+
+from django.db import transaction
+
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record, row_change
+from fitcheck.kits.models import RuleSheet
+from jobs.jobs.life import job_follow
+from jobs.jobs.models import Job
+from jobs.openings.models import Opening
+from jobs.receiving.models import Kind, Line, Order, OrderState, What
+from jobs.verdicts.services import verdict_standing
+
+
+@transaction.atomic
+def order_place(
+    *, by: Caller, job: Job, kind: str, lines: list[dict[str, Any]] | None = None, **values: Any
+) -> Order:
+    """Order goods for a job; writes order and lines, announces `order.placed`.
+
+    Args:
+        lines: pieces told by the caller; without them every opening's kit sheet is read.
+
+    Raises:
+        Problem: an opening has no kit to read pieces from, or is another job's.
+    """
+    order = Order(job=job, kind=kind, **values)
+    made = _told(order, lines) if lines else _read(order)
+    if not order.supplier and made[0].sheet is not None:
+        order.supplier = made[0].sheet.kit.maker
+    order.save(force_insert=True)
+    for one in made:
+        one.order = order
+        one.save(force_insert=True)
+    changes = {"job": [None, job.number], "lines": [0, len(made)]}
+    notice_record(by=by, type="order.placed", about=order.number, changes=changes)
+    job_follow(by=by, job=job, action="order")
+    return order
+
+
+def _told(order: Order, lines: list[dict[str, Any]]) -> list[Line]:
+    made = []
+    for index, told in enumerate(lines):
+        remakes: Line | None = told.get("remakes")
+        opening: Opening | None = told.get("opening") or (remakes.opening if remakes else None)
+        if opening is None or opening.job_id != order.job_id:
+            raise Problem(
+                "not_of_this_job",
+                f"Line {index + 1} is for no opening of {order.job.number}.",
+                hint="Name an opening of the job.",
+                pointer=f"/lines/{index}/opening",
+            )
+        if remakes is not None and remakes.opening_id != opening.pk:
+            raise Problem(
+                "not_of_this_job",
+                f"{remakes.number} is a piece of another opening.",
+                hint="Name the piece that this one makes good.",
+                pointer=f"/lines/{index}/remakes",
+            )
+        made.append(Line(**{**told, "opening": opening}))
+    return made
+
+
+def _read(order: Order) -> list[Line]:
+    if order.kind in {Kind.GLASS, Kind.PIECE}:
+        raise Problem(
+            "lines_missing",
+            "No pieces are named.",
+            hint="Send `lines`: opening, name, count, size of each.",
+            pointer="/lines",
+        )
+    openings = list(order.job.openings.filter(dropped_why="").select_related("kit"))
+    if not openings:
+        raise Problem("no_opening", "The job has no opening.", hint="Add one.", pointer="/job")
+    return [line for opening in openings for line in lines_of(opening)]
+
+
+def lines_of(opening: Opening) -> list[Line]:
+    """Read which panels and parts must come for an opening: its verdict's sheet, else the kit's newest.
+
+    Raises:
+        Problem: no kit is chosen, or it has no sheet.
+    """
+    verdict = verdict_standing(opening=opening)
+    sheet = verdict.sheet if verdict is not None and opening.kit_id else _newest(opening)
+    size = verdict.result.get("size") if verdict is not None else None
+    rules = sheet.parsed()
+    mass = {one["name"]: one.get("mass") or "" for one in _panels(verdict)}
+    made = [
+        Line(
+            opening=opening,
+            sheet=sheet,
+            what=What.PANEL,
+            name=f"{panel.name} panel",
+            size=f"{panel.width.entered} × {panel.height.entered} × {panel.thickness.entered}",
+            mass=mass.get(panel.name, ""),
+        )
+        for panel in rules.panels
+        if not size or not panel.sizes or size in panel.sizes
+    ]
+    made += [
+        _part(opening, sheet, cut.part, cut.count, cut.stock.entered)
+        for cut in rules.cuts
+        if not size or not cut.sizes or size in cut.sizes
+    ]
+    named = {one.name for one in made}
+    places = dict.fromkeys(one.place for one in rules.fixings)
+    made += [
+        _part(opening, sheet, f"fittings: {place}", 1) for place in places if place not in named
+    ]
+    return made
+
+
+def _part(opening: Opening, sheet: RuleSheet, name: str, count: int, size: str = "") -> Line:
+    own = {"what": What.PART, "name": name, "count": count, "size": size}
+    return Line(opening=opening, sheet=sheet, **own)
+
+
+def _panels(verdict: Any) -> list[dict[str, Any]]:
+    return verdict.result.get("panels", []) if verdict is not None else []
+
+
+def _newest(opening: Opening) -> RuleSheet:
+    sheet = opening.kit.sheets.order_by("-number").first() if opening.kit else None
+    if sheet is None:
+        raise Problem(
+            "no_kit",
+            f"{opening.number} has no kit with a sheet to read the pieces from.",
+            status=409,
+            hint="Choose its kit, or send the pieces in `lines`.",
+            pointer="/job",
+        )
+    return sheet
+
+
+@transaction.atomic
+def order_cancel(*, by: Caller, order: Order, why: str) -> Order:
+    """Expect these goods no longer; announces `order.cancelled`.
+
+    Raises:
+        Problem: it is cancelled already, or something has come of it.
+    """
+    if order.state == OrderState.CANCELLED or order.deliveries.exists():
+        what = "is cancelled" if order.state == OrderState.CANCELLED else "has a delivery"
+        raise Problem(
+            "order_not_open",
+            f"{order.number} {what}.",
+            status=409,
+            hint="Only an order of which nothing has come can be cancelled.",
+        )
+    values = {"state": OrderState.CANCELLED.value, "cancelled_why": why}
+    return row_change(row=order, by=by, type="order.cancelled", values=values, reason=why)

@@ -1,0 +1,198 @@
+"""How do goods come in? A delivery with its inspections, kept as facts; what is amiss becomes a claim."""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.db import IntegrityError, transaction
+from django.db.models import F
+
+from contractor.api.callers import Caller
+from contractor.api.problems import Problem
+from contractor.notices.services import notice_record
+from contractor.people.models import Member
+from jobs.claims.damage import claim_of_inspections
+from jobs.claims.models import Claim
+from jobs.jobs.life import job_follow
+from jobs.receiving.models import Condition, Delivery, Inspection, Order, OrderState
+from jobs.receiving.standing import GoodsStanding, goods_standing
+from jobs.surveys.models import Refused
+from jobs.surveys.services import photos_missing
+
+__all__ = ["GoodsStanding", "delivery_receive", "goods_standing", "pieces_inspect", "refused_keep"]
+TAKEN = "id_taken"
+
+
+@dataclass(slots=True)
+class Came:
+    """What became of a delivery or an inspection: its row, whether it is new, the claim it opened."""
+
+    row: Any
+    is_new: bool
+    claim: Claim | None = None
+    missing_photos: list[str] = field(default_factory=list)
+
+
+def digest_of(data: Mapping[str, Any]) -> str:
+    """Digest a body in canonical JSON, to tell a retry from another content under one id."""
+    text = json.dumps(data, sort_keys=True, separators=(",", ":"), default=str)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def delivery_receive(
+    *,
+    by: Caller,
+    key: UUID,
+    digest: str,
+    order: Order,
+    received_by: Member,
+    inspections: list[dict[str, Any]],
+    **values: Any,
+) -> Came:
+    """Take a delivery in with its inspections; announces `goods.received` and, if amiss, `claim.opened`.
+
+    The same body again changes nothing.
+
+    Raises:
+        Problem: the order is cancelled, a line is another order's, or an id is taken.
+    """
+    try:
+        with transaction.atomic():
+            known = Delivery.objects.filter(pk=key).first()
+            if known is not None:
+                return _again(known, digest, [p for i in inspections for p in i.get("photos", [])])
+            _check_expected(order)
+            own = {"caller": by.key, "digest": digest, "received_by": received_by}
+            delivery = Delivery.objects.create(id=key, order=order, **own, **values)
+            return _inspected(by, delivery, inspections, delivery)
+    except IntegrityError:  # its twin was quicker, or an inspection's id is taken
+        known = Delivery.objects.filter(pk=key).first()
+        if known is not None:
+            return _again(known, digest, [])
+        raise _taken("An inspection's id", "/inspections") from None
+
+
+def pieces_inspect(
+    *, by: Caller, delivery: Delivery, inspections: list[dict[str, Any]], digest: str = ""
+) -> Came:
+    """Look pieces of a delivery over, or over again; announces `goods.inspected`.
+
+    Raises:
+        Problem: a line is another order's, or an id is taken.
+    """
+    key = inspections[0]["id"]
+    try:
+        with transaction.atomic():
+            known = Inspection.objects.filter(pk=key).first()
+            if known is not None:
+                return _again(known, digest, known.photos)
+            return _inspected(by, delivery, inspections, None, digest)
+    except IntegrityError:
+        known = Inspection.objects.filter(pk=key).first()
+        if known is None:
+            raise _taken("The inspection's id", "/id") from None
+        return _again(known, digest, known.photos)
+
+
+def _inspected(
+    by: Caller,
+    delivery: Delivery,
+    inspections: list[dict[str, Any]],
+    row: Delivery | None,
+    digest: str = "",
+) -> Came:
+    rows = [_row(by, delivery, one, index, digest) for index, one in enumerate(inspections)]
+    for one in rows:
+        one.save(force_insert=True)
+    amiss = [one for one in rows if one.condition != Condition.SOUND]
+    changes: dict[str, Any] = {"pieces": [0, sum(one.count for one in rows)]}
+    if amiss:
+        changes["amiss"] = [0, sum(one.count for one in amiss)]
+    what = "goods.received" if row is not None else "goods.inspected"
+    order = delivery.order
+    Order.objects.filter(pk=order.pk).update(version=F("version") + 1)
+    notice_record(by=by, type=what, about=order.number, changes=changes)
+    claim = claim_of_inspections(by=by, delivery=delivery, rows=amiss) if amiss else None
+    job_follow(by=by, job=order.job, action="damage" if amiss else "receive")
+    photos = [photo for one in rows for photo in one.photos]
+    return Came(row if row is not None else rows[0], True, claim, photos_missing(photos))
+
+
+def _row(
+    by: Caller, delivery: Delivery, told: dict[str, Any], index: int, digest: str
+) -> Inspection:
+    line = told["line"]
+    if line.order_id != delivery.order_id:
+        raise Problem(
+            "not_of_this_order",
+            f"{line.number} is a piece of another order.",
+            hint=f"Send a line of OR-{delivery.order_id:04d}.",
+            pointer=f"/inspections/{index}/line",
+        )
+    known = Inspection.objects.filter(line=line, pk__in=told.get("replaces", []))
+    if known.count() != len(set(told.get("replaces", []))):
+        raise Problem(
+            "inspection_unknown",
+            f"{line.number} has no such inspection to replace.",
+            hint="Name inspections of the same line.",
+            pointer=f"/inspections/{index}/replaces",
+        )
+    when: datetime = told.get("inspected_at") or delivery.arrived_at
+    return Inspection(
+        id=told["id"],
+        delivery=delivery,
+        line=line,
+        condition=told["condition"],
+        count=told["count"],
+        photos=told.get("photos", []),
+        note=told.get("note", ""),
+        inspected_by=told.get("inspected_by") or by.name,
+        inspected_at=when,
+        replaces=[str(one) for one in told.get("replaces", [])],
+        caller=by.key,
+        digest=digest or delivery.digest,
+    )
+
+
+def _check_expected(order: Order) -> None:
+    if order.state != OrderState.PLACED:
+        raise Problem(
+            "order_cancelled",
+            f"{order.number} was cancelled.",
+            status=409,
+            hint="Ask the office; what came may belong to another order.",
+            pointer="/order",
+        )
+
+
+def _again(known: Any, digest: str, photos: list[str]) -> Came:
+    if known.digest != digest:
+        raise _taken(f"The id {known.pk}", "/id")
+    return Came(known, False, None, photos_missing(photos))
+
+
+def _taken(what: str, pointer: str) -> Problem:
+    return Problem(
+        TAKEN,
+        f"{what} was used for other content.",
+        status=409,
+        hint="Make a new UUID for new content. What you sent is kept for the office to look at.",
+        pointer=pointer,
+    )
+
+
+def refused_keep(*, by: Caller, about: str, raw: Mapping[str, Any]) -> Refused:
+    """Keep a body whose id is taken, once however often it is sent; announces `goods.refused`."""
+    with transaction.atomic():
+        known = Refused.objects.filter(caller=by.key, code=TAKEN, body=dict(raw)).first()
+        if known is not None:
+            return known
+        kept = Refused.objects.create(
+            opening=about[:20], code=TAKEN, body=dict(raw), caller=by.key, caller_name=by.name
+        )
+        notice_record(by=by, type="goods.refused", about=kept.id, reason=TAKEN)
+        return kept

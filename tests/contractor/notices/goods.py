@@ -1,0 +1,96 @@
+"""Every write of the rooms of goods, claims and losses: its body, and the notice that it leaves."""
+
+from collections.abc import Callable
+from typing import Any
+
+from fitcheck.kits.models import Kit
+from jobs.claims.models import Claim, Warranty
+from jobs.receiving.models import Line
+from tests.factories import InspectionFactory, OrderFactory
+from tests.world import World
+
+AT = "2026-11-24T15:00:00Z"
+
+
+def line_of(world: World) -> str:
+    return str(Line.objects.get(order__job=world.job).number)
+
+
+def _ordered_anew(world: World) -> dict[str, Any]:
+    world.keys["order"] = OrderFactory(job=world.job).number
+    return {"why": "sold out"}
+
+
+def _filed(world: World) -> dict[str, Any]:
+    Claim.objects.update(state="filed", filed_on="2026-11-24")
+    return {"on": "2027-02-01", "why": "packed well"}
+
+
+def _damaged(world: World) -> dict[str, Any]:
+    line = Line.objects.get(order__job=world.job)
+    Line.objects.update(count=2)
+    row = InspectionFactory(line=line, condition="damaged")
+    Claim.objects.update(delivery=row.delivery)
+    return {}
+
+
+def _unwarranted(world: World) -> dict[str, Any]:
+    Warranty.objects.all().delete()
+    kit = Kit.objects.get(slug=world.keys["kit"])
+    world.job.openings.update(kit=kit)
+    return {"opening": world.keys["opening"], "installed_on": "2026-10-01"}
+
+
+GOODS: dict[str, tuple[Callable[[World], Any], str]] = {
+    "order.create": (
+        lambda w: {
+            "job": w.job.number,
+            "kind": "glass",
+            "lines": [{"opening": w.keys["opening"], "name": "door"}],
+        },
+        "order.placed",
+    ),
+    "order.arrive": (lambda w: {"carrier": "Bramblewick"}, "goods.received"),
+    "order.inspect": (lambda w: {"line": line_of(w), "condition": "sound"}, "goods.inspected"),
+    "order.cancel": (lambda w: _ordered_anew(w), "order.cancelled"),
+    "arrival.update": (
+        lambda w: {"order": w.keys["order"], "carrier": "Bramblewick", "arrived_at": AT},
+        "goods.received",
+    ),
+    "inspection.update": (
+        lambda w: {"delivery": w.keys["arrival"], "line": line_of(w), "condition": "sound"},
+        "goods.inspected",
+    ),
+    "claim.create": (
+        lambda w: {
+            "job": w.job.number,
+            "kind": "warranty",
+            "against": "maker",
+            "summary": "roller squeaks",
+        },
+        "claim.opened",
+    ),
+    "claim.show": (lambda w: {"note": "the chip", "taken_at": AT}, "claim.evidence_added"),
+    "claim.say": (
+        lambda w: {"party": "maker", "name": "Ivo", "text": "We look at it.", "said_at": AT},
+        "claim.stated",
+    ),
+    "claim.file": (lambda w: {"on": "2027-01-04", "how": "by mail"}, "claim.filed"),
+    "claim.refuse": (lambda w: _filed(w), "claim.refused"),
+    "claim.settle": (lambda w: {"outcome": "nothing", "says": "no reply"}, "claim.settled"),
+    "claim.remake": (lambda w: _damaged(w), "order.placed"),
+    "claim.visit": (lambda w: {"booking": w.keys["booking"]}, "claim.visit_noted"),
+    "deadline.met": (lambda w: {"on": "2027-01-04", "how": "by mail"}, "deadline.met"),
+    "warranty.create": (lambda w: _unwarranted(w), "warranty.noted"),
+    "loss.create": (
+        lambda w: {
+            "job": w.job.number,
+            "kind": "remake",
+            "cause": "transit",
+            "says": "chipped",
+            "cost": "80.00",
+        },
+        "loss.recorded",
+    ),
+    "loss.partial_update": (lambda w: {"cost": "85.50"}, "loss.changed"),
+}

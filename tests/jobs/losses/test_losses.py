@@ -1,0 +1,81 @@
+"""Are costs of error summed by cause, crew and kit, and are the guards' saves counted from what happened?"""
+
+from decimal import Decimal
+
+import pytest
+
+from tests.clients import Caller, assert_problem
+from tests.factories import CrewFactory, JobFactory, KitFactory, LossFactory, survey_case
+
+LOSSES = "/api/v1/losses/"
+
+
+@pytest.fixture
+def three(office: Caller) -> None:
+    """Two cuts by one crew and a broken pane in another currency."""
+    heron, kit = CrewFactory(slug="heron"), KitFactory(slug="tern")
+    LossFactory(crew=heron, kit=kit, cost=Decimal("100.10"))
+    LossFactory(crew=heron, cost=Decimal("50.05"))
+    LossFactory(cause="transit", kind="remake", cost=Decimal("70.00"), currency="CAD")
+
+
+@pytest.mark.usefixtures("three")
+@pytest.mark.parametrize(
+    ("by", "expected"),
+    [
+        ("cause", [("cut_wrong", "150.15", "USD", 2), ("transit", "70.00", "CAD", 1)]),
+        ("crew", [("heron", "150.15", "USD", 2), ("not known", "70.00", "CAD", 1)]),
+        (
+            "kit",
+            [
+                ("tern", "100.10", "USD", 1),
+                ("not known", "70.00", "CAD", 1),
+                ("not known", "50.05", "USD", 1),
+            ],
+        ),
+    ],
+)
+def test_sums_keep_each_currency_by_itself(
+    office: Caller, by: str, expected: list[tuple[str, str, str, int]]
+) -> None:
+    told = office.get(f"{LOSSES}sums/?by={by}").json()
+    rows = [(one["name"], one["cost"], one["currency"], one["count"]) for one in told["sums"]]
+    assert rows == expected
+    assert told["total"] == {"CAD": "70.00", "USD": "150.15"}
+
+
+@pytest.mark.usefixtures("three")
+def test_the_chart_says_its_sums_in_words(office: Caller) -> None:
+    svg = office.get(f"{LOSSES}chart.svg/?by=cause").content.decode()
+    assert "<title" in svg
+    assert "Rail or threshold cut wrong: 150.15 USD, 2 times" in svg
+
+
+def test_an_unknown_question_is_refused(office: Caller) -> None:
+    assert_problem(office.get(f"{LOSSES}sums/?by=moon"), 400, "filter_value", "/by")
+    assert_problem(office.get(f"{LOSSES}sums/?since=soon"), 400, "filter_value", "/since")
+
+
+def test_a_verdict_that_fails_counts_as_saved(office: Caller) -> None:
+    before = {one["guard"]: one["count"] for one in office.get(f"{LOSSES}sums/").json()["saves"]}
+    office.post("/api/v1/surveys/", survey_case("fails").body)
+    after = {one["guard"]: one["count"] for one in office.get(f"{LOSSES}sums/").json()["saves"]}
+    assert after["misfit_found"] == before["misfit_found"] + 1
+
+
+def test_the_kit_of_the_opening_is_taken_when_none_is_named(office: Caller) -> None:
+    case = survey_case("fits")
+    case.opening.kit = case.kit
+    case.opening.save()
+    sent = {
+        "job": case.opening.job.number,
+        "opening": case.opening.number,
+        "kind": "miscut",
+        "cause": "cut_wrong",
+        "says": "short by an inch",
+        "cost": "210.00",
+    }
+    reply = office.post(LOSSES, sent)
+    assert (reply.data["kit"], reply.data["currency"]) == (case.kit.slug, "USD")
+    other = {**sent, "job": JobFactory().number}
+    assert_problem(office.post(LOSSES, other), 400, "not_of_this_job", "/opening")
