@@ -31,23 +31,25 @@ from jobs.surveys.models import Refused
 from jobs.surveys.photos import photo_keep
 from tests.clients import Caller
 from tests.factories import (
-    ArrivalFactory,
     ClosedDayFactory,
     CrewFactory,
     DayOffFactory,
     DeliveryFactory,
-    InspectionFactory,
-    LineFactory,
-    LossFactory,
-    OrderFactory,
     ReminderFactory,
-    WarrantyFactory,
     feed_made,
     integration_made,
     list_received,
     saw_plan_asked,
     survey_case,
     tablet_made,
+)
+from tests.goods import (
+    ArrivalFactory,
+    InspectionFactory,
+    LineFactory,
+    LossFactory,
+    OrderFactory,
+    WarrantyFactory,
 )
 from tests.installs import install_keys
 

@@ -25,16 +25,12 @@ from tests.factories import (
     DayOffFactory,
     DeliveryFactory,
     EndpointFactory,
-    InspectionFactory,
     JobFactory,
     KitFactory,
-    LossFactory,
     MemberFactory,
     OpeningFactory,
-    OrderFactory,
     ReminderFactory,
     SiteFactory,
-    WarrantyFactory,
     feed_made,
     integration_made,
     list_received,
@@ -43,6 +39,7 @@ from tests.factories import (
     survey_body,
     tablet_made,
 )
+from tests.goods import InspectionFactory, LossFactory, OrderFactory, WarrantyFactory
 from tests.installs import (
     handover_made,
     install_made,

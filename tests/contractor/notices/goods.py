@@ -1,4 +1,4 @@
-"""Every write of the rooms of goods, claims and losses: its body, and the notice that it leaves."""
+"""Every write of a job's life, of goods, claims and losses: its body, and the notice that it leaves."""
 
 from collections.abc import Callable
 from typing import Any
@@ -6,7 +6,7 @@ from typing import Any
 from fitcheck.kits.models import Kit
 from jobs.claims.models import Claim, Warranty
 from jobs.receiving.models import Line
-from tests.factories import InspectionFactory, OrderFactory
+from tests.goods import InspectionFactory, OrderFactory
 from tests.world import World
 
 AT = "2026-11-24T15:00:00Z"
@@ -39,6 +39,17 @@ def _unwarranted(world: World) -> dict[str, Any]:
     kit = Kit.objects.get(slug=world.keys["kit"])
     world.job.openings.update(kit=kit)
     return {"opening": world.keys["opening"], "installed_on": "2026-10-01"}
+
+
+def _kit_chosen(world: World) -> dict[str, Any]:
+    kit = Kit.objects.get(slug=world.keys["kit"])
+    world.job.openings.update(kit=kit)
+    return {"action": "decide"}
+
+
+def _dropped(world: World) -> dict[str, Any]:
+    world.job.openings.update(dropped_why="they keep the curtain")
+    return {"why": "they do not"}
 
 
 GOODS: dict[str, tuple[Callable[[World], Any], str]] = {
@@ -93,4 +104,7 @@ GOODS: dict[str, tuple[Callable[[World], Any], str]] = {
         "loss.recorded",
     ),
     "loss.partial_update": (lambda w: {"cost": "85.50"}, "loss.changed"),
+    "job.move": (lambda w: _kit_chosen(w), "job.moved"),
+    "opening.drop": (lambda w: {"why": "they keep the curtain"}, "opening.dropped"),
+    "opening.take_up": (lambda w: _dropped(w), "opening.taken_up"),
 }

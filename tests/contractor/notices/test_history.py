@@ -9,7 +9,6 @@ from django.utils import timezone
 
 from contractor.notices.models import Delivery, Notice
 from fitcheck.checks.questions import QUESTIONS
-from fitcheck.kits.models import Kit
 from jobs.drawings.models import Drawing
 from jobs.drawings.shapes import ORDER
 from jobs.lists.models import ListImport
@@ -51,11 +50,8 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "site.partial_update": (lambda w: {"access_notes": "Ring twice."}, "site.changed"),
     "job.create": (lambda w: {"site": SiteFactory().number, "summary": "Slider"}, "job.opened"),
     "job.partial_update": (lambda w: {"summary": "Two sliders"}, "job.changed"),
-    "job.move": (lambda w: _kit_chosen(w), "job.moved"),
     "opening.create": (lambda w: {"job": w.job.number, **OPENING}, "opening.added"),
     "opening.partial_update": (lambda w: {"notes": "Niche right"}, "opening.changed"),
-    "opening.drop": (lambda w: {"why": "they keep the curtain"}, "opening.dropped"),
-    "opening.take_up": (lambda w: _dropped(w), "opening.taken_up"),
     "survey.create": (
         lambda w: survey_body(w.job.openings.get(), w.keys["kit"]),
         "survey.received",
@@ -264,17 +260,6 @@ def _movement(world: World) -> dict[str, Any]:
     item = world.keys["stock-item"]
     at = "2027-03-11T14:00:00Z"
     return {"crew": world.crew.slug, "item": item, "move": "loaded", "amount": 4, "taken_at": at}
-
-
-def _kit_chosen(world: World) -> dict[str, Any]:
-    kit = Kit.objects.get(slug=world.keys["kit"])
-    world.job.openings.update(kit=kit)
-    return {"action": "decide"}
-
-
-def _dropped(world: World) -> dict[str, Any]:
-    world.job.openings.update(dropped_why="they keep the curtain")
-    return {"why": "they do not"}
 
 
 def _given_up(world: World) -> dict[str, Any]:

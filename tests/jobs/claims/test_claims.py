@@ -15,7 +15,11 @@ from jobs.claims.services import claim_open
 from jobs.jobs.life import job_move
 from jobs.jobs.models import Job
 from tests.clients import Caller, assert_problem
-from tests.factories import ArrivalFactory, JobFactory, WarrantyFactory, survey_case
+from tests.factories import (
+    JobFactory,
+    survey_case,
+)
+from tests.goods import ArrivalFactory, WarrantyFactory
 
 CLAIMS = "/api/v1/claims/"
 

@@ -5,7 +5,13 @@ from decimal import Decimal
 import pytest
 
 from tests.clients import Caller, assert_problem
-from tests.factories import CrewFactory, JobFactory, KitFactory, LossFactory, survey_case
+from tests.factories import (
+    CrewFactory,
+    JobFactory,
+    KitFactory,
+    survey_case,
+)
+from tests.goods import LossFactory
 
 LOSSES = "/api/v1/losses/"
 

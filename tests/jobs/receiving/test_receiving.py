@@ -12,7 +12,12 @@ from jobs.receiving.models import Delivery, Inspection, Line, Order
 from jobs.receiving.services import goods_standing
 from jobs.surveys.models import Refused
 from tests.clients import Caller, assert_problem
-from tests.factories import CrewFactory, LineFactory, OrderFactory, fresh_uuid, survey_case
+from tests.factories import (
+    CrewFactory,
+    fresh_uuid,
+    survey_case,
+)
+from tests.goods import LineFactory, OrderFactory
 from tests.world import jpeg
 
 
