@@ -6,6 +6,8 @@ from jobs.installs.models import Kind, Record
 from jobs.installs.paper import install_copy
 from jobs.openings.models import Opening
 
+SETTLED = ("settled", "withdrawn")
+
 
 def work_copy(opening: Opening) -> dict[str, Any] | None:
     """Copy what is recorded of the install and what is still to be put right; None while nothing is."""
@@ -25,5 +27,24 @@ def _snags(opening: Opening) -> list[str]:
 
 
 def claims_copy(opening: Opening) -> list[dict[str, Any]]:
-    """Copy the claims about this opening's goods that are open."""
-    return []
+    """Copy the claims about this opening's goods that are not settled, each with its next deadline.
+
+    There are none where the house has no room for claims.
+    """
+    claims: Any = getattr(opening, "claims", None)
+    if claims is None:
+        return []
+    return [
+        {
+            "number": one.number,
+            "about": one.summary,
+            "deadline": _next_deadline(one),
+            "state": str(one.state),
+        }
+        for one in claims.exclude(state__in=SETTLED).order_by("pk").prefetch_related("deadlines")
+    ]
+
+
+def _next_deadline(claim: Any) -> str:
+    ends = [one.ends_on for one in claim.deadlines.all() if one.met_on is None]
+    return min(ends).isoformat() if ends else ""

@@ -6,7 +6,9 @@ from jobs.packets.paper.handing import claim_words
 from jobs.packets.paper.opening import kit_line
 from jobs.packets.paper.phrases import Json, panel_size, panels_in_order, source_of
 from jobs.packets.paper.sentences import told
-from jobs.packets.paper.words import say
+from jobs.packets.paper.words import noted, say
+
+STATES = noted({"open": "open", "filed": "filed", "refused": "refused"})
 
 
 def claim_page(opening: Json) -> dict[str, Any]:
@@ -28,4 +30,5 @@ def claim_page(opening: Json) -> dict[str, Any]:
 
 
 def _open(claim: Json) -> dict[str, str]:
-    return {key: str(claim.get(key) or "") for key in ("number", "about", "deadline", "state")}
+    told_as = {key: str(claim.get(key) or "") for key in ("number", "about", "deadline")}
+    return told_as | {"state": say(STATES.get(str(claim.get("state")), "open"))}

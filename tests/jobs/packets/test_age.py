@@ -1,5 +1,7 @@
 """Does the code on last week's paper say that it is last week's?"""
 
+from datetime import date
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -9,6 +11,7 @@ from fitcheck.kits.models import Kit
 from fitcheck.kits.services import sheet_publish
 from jobs.packets.age import NEW_SHEET, OTHER_KIT, READ_AGAIN, VISIT
 from jobs.packets.models import Packet
+from jobs.packets.work import claims_copy
 from tests.clients import Caller, assert_problem
 from tests.factories import (
     CrewFactory,
@@ -128,3 +131,39 @@ def test_what_happens_to_another_opening_leaves_a_paper_current(
     office.post(SURVEYS, survey_body(OpeningFactory(), KIT))
     assert anonymous.get(paper).data["says"] == "current"
     assert Packet.objects.get().superseded_by is None
+
+
+class Claims(list[Any]):
+    """A room of claims as an opening knows it."""
+
+    def exclude(self, *, state__in: Any) -> "Claims":
+        return Claims(one for one in self if one.state not in state__in)
+
+    def order_by(self, *_: str) -> "Claims":
+        return self
+
+    prefetch_related = order_by
+
+
+def test_a_paper_copies_claims_that_are_not_settled_with_the_next_deadline() -> None:
+    ends = [
+        (date(2026, 3, 9), None),
+        (date(2026, 3, 2), None),
+        (date(2026, 3, 1), date(2026, 3, 1)),
+    ]
+    clocks = Claims(SimpleNamespace(ends_on=end, met_on=met) for end, met in ends)
+    told = {
+        "number": "CL-0001",
+        "summary": "inner panel chipped",
+        "deadlines": SimpleNamespace(all=lambda: clocks),
+    }
+    claims = Claims(SimpleNamespace(state=state, **told) for state in ("open", "settled"))
+    opening: Any = SimpleNamespace(claims=claims)
+    assert claims_copy(opening) == [
+        {
+            "number": "CL-0001",
+            "about": "inner panel chipped",
+            "deadline": "2026-03-02",
+            "state": "open",
+        }
+    ]
