@@ -11,7 +11,7 @@ BESIDE = (160.0, 190.0)  # pt: left edge and room, with words beside the walls
 BELOW = (40.0, 430.0)  # pt: the same, with words below a wide opening
 LEFTWARD = 136.0  # pt: left edge of a narrow opening, whose widths are told at its right
 TOP, TALL = 56.0, 284.0
-WIDE_FROM, NARROW_TO = 1.15, 132.0  # width over height; drawn width [pt]
+WIDE_FROM, NARROW_TO = 1.15, 165.0  # width over height; drawn width [pt]
 Side = Literal["left", "right"]
 
 

@@ -10,7 +10,7 @@ from fitcheck.drawings.svg import SMALL, lines_of
 
 STEP = SMALL * LEADING
 RAIL = 17.0  # pt: what the head rail's own words take under it
-COLUMN = 84.0  # pt: words beside a narrow opening
+COLUMN = 72.0  # pt: words beside a narrow opening
 AWAY = STRIP + 26.0
 
 
@@ -52,6 +52,7 @@ def _beside(view: ElevationView, widths: list[Width], adjusted: Adjusted | None)
     ]
     heights = [len(label) * STEP + 5 for label in labels]
     wanted = [view.floor - w.height_mm * view.scale for w in widths]
+    wanted[-1] = min(wanted[-1], view.floor + STRIP - heights[-1] / 2)
     tops = spread(wanted, heights, view.top - 40)
     for width, label, up in zip(widths, labels, tops, strict=True):
         a, b = view.wall_at("left", width.height_mm), view.wall_at("right", width.height_mm)

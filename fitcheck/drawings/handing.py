@@ -6,7 +6,16 @@ from typing import Any
 from fitcheck.drawings import facts
 from fitcheck.drawings.measures import both_units, length_mm, length_nm, pair, word
 from fitcheck.drawings.model import At, Circle, Dimension, Drawing, Shape, Text, View, page
-from fitcheck.drawings.signs import LEADING, balloon, box, note, notes_down, shower_head, stroke
+from fitcheck.drawings.signs import (
+    LEADING,
+    WRAPPED,
+    balloon,
+    box,
+    note,
+    notes_down,
+    shower_head,
+    stroke,
+)
 from fitcheck.drawings.svg import PAGE_WIDTH, SMALL
 from fitcheck.drawings.write_svg import svg_write
 
@@ -107,7 +116,9 @@ def _panel(
     shapes += _rollers(inputs, panel, At(0, tall, left), wide)
     shapes += _handles(side_of(inputs, panel), left, wide, tall)
     if known:
-        shapes.append(Dimension(at, At(wide, 0, left), wide, pair(panel["width"]), off=-16))
+        under = At(wide // 2, 0, left, -27)
+        ends = (at, At(wide, 0, left))
+        shapes.append(Dimension(*ends, wide, pair(panel["width"]), "level", -14, under))
         label_at = At(wide // 2, tall // 5, left)
         label = (f"high {pair(panel['height'])[0]}", pair(panel["height"])[1])
         shapes.append(Dimension(at, At(0, tall, left), tall, label, "plumb", -12, label_at))
@@ -116,9 +127,9 @@ def _panel(
         f"{panel.get('hands')} people",
         f"Sheet: {panel.get('handing')}",
     ]
-    down = 40.0
+    down = 54.0
     for i, line in enumerate(words):
-        more, high = note(At(dy=-down), line, room, bold=i == 0)
+        more, high = note(At(dy=-down), line, room * WRAPPED, bold=i == 0)
         shapes += more
         down += high
     return shapes, down
