@@ -151,7 +151,8 @@ def install_finished(look: Look) -> Block | None:
     if install is not None and install.started:
         if install.finished_at is not None:
             return None
-        which = f": {', '.join(install.open_stops)}" if install.open_stops else ""
+        open_ones = install.open_hold_points
+        which = f": {', '.join(open_ones)}" if open_ones else ""
         return Block("install_finished", f"Hold points are open{which}.", "Record them and finish.")
     if look.reason.strip():
         return None
