@@ -26,7 +26,7 @@ class Look:
     job: Job
     by: Caller = SYSTEM
     reason: str = ""
-    now: datetime = field(default_factory=timezone.now)
+    now: datetime = field(default_factory=lambda: timezone.now())  # by the clock of this moment
 
     @cached_property
     def openings(self) -> list[Opening]:
