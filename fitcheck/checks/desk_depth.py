@@ -12,7 +12,7 @@ Members = Mapping[str, Any]
 def depth_tables(depth: Members) -> list[Table]:
     """Write what was worked out at length: every reading judged, the chance drawn, the least change."""
     shape = depth["shape"]
-    tables = chance_tables(depth["chance"])
+    tables = chance_tables(depth["chance"], "Chance with what the readings share")
     if shape:
         heads = ("Reading", "Says", "Residual", "Checked by others", "Could hide")
         rows = [
@@ -49,7 +49,9 @@ def _change(change: Members | None) -> list[Table]:
     return tables
 
 
-def chance_tables(chance: Members) -> list[Table]:
+def chance_tables(
+    chance: Members, title: str = "Chance that every limit is kept"
+) -> list[Table]:
     """Write how likely it is that every limit is truly kept, and what weakens that most."""
     rows = [("At least, whatever goes together", chance["at_least"])]
     if chance.get("chance"):
@@ -60,8 +62,7 @@ def chance_tables(chance: Members) -> list[Table]:
         rows.append(("Weakest limit", f"{weakest['rule']}, {weakest['place']}"))
     if chance["unknown"]:
         rows.append(("Not known", f"{chance['unknown']} findings or fixings"))
-    name = "Chance that every limit is kept" + (", drawn" if chance.get("draws") else "")
-    return [Table(name, ("", "Chance"), rows)]
+    return [Table(title, ("What", "Chance"), rows)]
 
 
 def reading_words(one: Members) -> str:

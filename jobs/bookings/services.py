@@ -11,7 +11,7 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Crew
 from jobs.bookings.asking import answered_for
-from jobs.bookings.models import Booking, State
+from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.standing import standing_of
 from jobs.bookings.writing import one_at_a_time, written
 from jobs.jobs.life import job_follow
@@ -62,7 +62,7 @@ def booking_make(
         reason=booking.override_reason,
     )
     if held_until is None:
-        job_follow(by=by, job=job, action="book")
+        _job_follows(by, booking, "book")
     return booking
 
 
@@ -94,7 +94,7 @@ def booking_confirm(*, by: Caller, booking: Booking, name: str = "", reason: str
         **override,
     }
     row_change(row=booking, by=by, type="booking.confirmed", values=values, reason=reason)
-    job_follow(by=by, job=booking.job, action="book")
+    _job_follows(by, booking, "book")
     return booking
 
 
@@ -126,7 +126,7 @@ def booking_cancel(*, by: Caller, booking: Booking, why: str) -> Booking:
     _check_stands(booking)
     values = {"state": State.CANCELLED.value, "cancelled_why": why}
     row_change(row=booking, by=by, type="booking.cancelled", values=values, reason=why)
-    job_follow(by=by, job=booking.job, action="unbook")
+    _job_follows(by, booking, "unbook")
     return booking
 
 
@@ -147,7 +147,7 @@ def booking_no_show(*, by: Caller, booking: Booking, why: str) -> Booking:
         )
     values = {"state": State.NO_SHOW.value, "no_show_why": why}
     row_change(row=booking, by=by, type="booking.no_show", values=values, reason=why)
-    job_follow(by=by, job=booking.job, action="unbook")
+    _job_follows(by, booking, "unbook")
     return booking
 
 
@@ -181,3 +181,9 @@ def _shown(booking: Booking) -> dict[str, list[Any]]:
     if booking.held_until:
         told["held_until"] = [None, booking.held_until.isoformat()]
     return told
+
+
+def _job_follows(by: Caller, booking: Booking, action: str) -> None:
+    """Let the job move on; only an install's booking moves it."""
+    if booking.visit == Visit.INSTALL:
+        job_follow(by=by, job=booking.job, action=action)

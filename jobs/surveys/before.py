@@ -20,7 +20,10 @@ from jobs.surveys.models import Survey
 OPENING_COLUMNS = ("id", "job_id", "enclosure", "stands_on", "shower_head_side", "kit_id")
 OPENING = """
 SELECT o.id, o.job_id, o.enclosure, o.stands_on, o.shower_head_side, o.kit_id,
-    j.site_id, s.year_built, k.slug, j.state
+    j.site_id, s.year_built, k.slug, j.state,
+    j.survey_again_at IS NULL AND EXISTS (
+        SELECT 1 FROM openings_opening u WHERE u.job_id = j.id AND u.id <> o.id AND u.dropped_why = ''
+        AND NOT EXISTS (SELECT 1 FROM surveys_survey v WHERE v.opening_id = u.id))
 FROM openings_opening o JOIN jobs_job j ON j.id = o.job_id JOIN customers_site s ON s.id = j.site_id
 LEFT JOIN kits_kit k ON k.id = o.kit_id WHERE o.id = %s"""
 # A statement of its own, after the lock: what the survey that came just before has written is seen.
@@ -34,12 +37,17 @@ WHERE k.slug = %s AND (r.number = %s OR %s IS NULL) ORDER BY r.number DESC LIMIT
 
 @dataclass(frozen=True, slots=True)
 class Before:
-    """What stands before a survey is written; `is_known` when its id is there already."""
+    """What stands before a survey is written.
+
+    `is_known` when its id is there already; `others_wait` when another opening of the job was never
+    surveyed, so that the job cannot move on by this survey.
+    """
 
     opening: Opening
     earlier: list[Survey]
     is_known: bool
     sheet: RuleSheet | None
+    others_wait: bool
 
 
 def before_survey(*, opening: int, survey: UUID, kit: str | None) -> Before:
@@ -68,7 +76,7 @@ def before_survey(*, opening: int, survey: UUID, kit: str | None) -> Before:
     row = _opening(openings[0])
     rows = [_row(Survey, ("id", "opening_id", "supersedes"), one) for one in surveys]
     is_known = any(one.id == survey for one in rows)
-    return Before(row, rows, is_known, _sheet(kit, sheets, row))
+    return Before(row, rows, is_known, _sheet(kit, sheets, row), bool(openings[0][10]))
 
 
 def _sheet(

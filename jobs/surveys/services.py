@@ -74,6 +74,8 @@ def _receive(*, by: Caller, body: SurveyBody, opening: int, author: Member) -> R
             read=body.read,
         )
     _write(by, received, before.opening)
+    if before.opening.job.state == JobState.ENQUIRY and not before.others_wait:
+        job_follow(by=by, job=before.opening.job, action="survey")
     return received
 
 
@@ -85,8 +87,6 @@ def _write(by: Caller, received: Received, opening: Opening) -> None:
     notice = notice_of(by=by, type="survey.received", about=opening.number, changes=changes)
     verdicts = [verdict] if verdict is not None else []
     insert_together([received.survey], received.readings, received.zones, verdicts, [notice])
-    if opening.job.state == JobState.ENQUIRY:
-        job_follow(by=by, job=opening.job, action="survey")
 
 
 def _again(earlier: Survey, body: SurveyBody) -> Received:

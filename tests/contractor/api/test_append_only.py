@@ -11,7 +11,7 @@ from contractor.notices.models import Notice
 from tests.clients import Caller
 from tests.factories import fresh_uuid, survey_case
 
-TABLES = [
+WITH_ROWS = [
     "kits_rulesheet",
     "notices_notice",
     "surveys_reading",
@@ -20,6 +20,29 @@ TABLES = [
     "surveys_zone",
     "verdicts_verdict",
 ]
+TABLES = [
+    "claims_evidence",
+    "claims_statement",
+    "handovers_handover",
+    "installs_mark",
+    "installs_record",
+    "installs_startedagain",
+    "kits_rulesheet",
+    "notices_notice",
+    "receiving_delivery",
+    "receiving_inspection",
+    "stock_movement",
+    "surveys_reading",
+    "surveys_refused",
+    "surveys_survey",
+    "surveys_zone",
+    "verdicts_depth",
+    "verdicts_verdict",
+]
+TRIGGERS = {
+    "sqlite": "SELECT tbl_name FROM sqlite_master WHERE type = 'trigger'",
+    "postgresql": "SELECT tgrelid::regclass::text FROM pg_trigger WHERE NOT tgisinternal",
+}
 ON_SQLITE = pytest.mark.skipif(
     "connection.vendor != 'sqlite'", reason="only SQLite rebuilds tables and drops their triggers"
 )
@@ -56,9 +79,19 @@ def facts(tablet: Caller) -> None:
 
 def test_the_tables_of_facts_are_declared() -> None:
     assert declared() == TABLES
+    assert set(WITH_ROWS) <= set(TABLES)
 
 
 @pytest.mark.parametrize("table", TABLES)
+def test_each_of_them_is_guarded_in_the_database(db: None, table: str) -> None:
+    ensure(connection, table)
+    with connection.cursor() as cursor:
+        cursor.execute(TRIGGERS[connection.vendor])
+        guarded = [name for (name,) in cursor.fetchall()]
+    assert guarded.count(table) == (2 if connection.vendor == "sqlite" else 1)
+
+
+@pytest.mark.parametrize("table", WITH_ROWS)
 def test_a_fact_is_neither_changed_nor_deleted(facts: None, table: str) -> None:
     column = column_of(table)
     assert refuses(f"UPDATE {table} SET {column} = {column}")  # noqa: S608

@@ -17,7 +17,15 @@ def test_only_the_fields_asked_for_come(office: Caller) -> None:
 def test_the_fields_left_out_do_not_come(office: Caller) -> None:
     customer = CustomerFactory()
     told = office.get(f"/api/v1/customers/{customer.number}/?omit=notes,email").json()
-    assert set(told) == {"id", "url", "name", "phone", "version"}
+    assert set(told) == {
+        "id",
+        "url",
+        "name",
+        "phone",
+        "language",
+        "preferred_channel",
+        "version",
+    }
 
 
 def test_the_shortest_answer_has_what_the_room_says(office: Caller) -> None:
