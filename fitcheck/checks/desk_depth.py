@@ -49,9 +49,7 @@ def _change(change: Members | None) -> list[Table]:
     return tables
 
 
-def chance_tables(
-    chance: Members, title: str = "Chance that every limit is kept"
-) -> list[Table]:
+def chance_tables(chance: Members, title: str = "Chance that every limit is kept") -> list[Table]:
     """Write how likely it is that every limit is truly kept, and what weakens that most."""
     rows = [("At least, whatever goes together", chance["at_least"])]
     if chance.get("chance"):
