@@ -102,10 +102,11 @@ class Field:
     def arrivals(self, today: date) -> None:
         """Take in what is due today, and look every piece over."""
         for work in self.desk.works:
-            if work.order and work.due == today:
-                self.arrive(work, work.order)
+            if work.order and work.due and work.due <= today:
+                order, work.order = work.order, None
+                self.arrive(order)
 
-    def arrive(self, work: Work, order: dict[str, Any]) -> None:
+    def arrive(self, order: dict[str, Any]) -> None:
         """One delivery: mostly sound; else a piece is damaged or one is short, with a photo."""
         who = f"tablet {self.chance.choice(sorted(self.firm.people))}"
         when, amiss = self.now(10), self.desk.happens("amiss")

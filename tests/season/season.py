@@ -18,6 +18,7 @@ from tests.season.work import OFFICE, Chances, Desk, Work
 SWEEPS = (dry_sweep, holds_sweep, reminders_sweep)
 SHORT = 20  # a season of fewer days has goods that come the next day
 MOST_PACKETS = 6
+LONG_AGO = datetime(2026, 1, 1, tzinfo=UTC)
 
 
 @dataclass
@@ -34,6 +35,7 @@ class Season:
     notices_before: int
     notices_by_sweeps: int = 0
     packets: int = 0
+    swept: datetime = LONG_AGO
 
     @property
     def ledger(self) -> Ledger:
@@ -57,6 +59,7 @@ class Season:
 
     def sweep(self) -> None:
         """Let the worker's sweeps run once, and count what they tell."""
+        self.swept = self.clock.now
         for one in SWEEPS:
             one()
         self.notices_by_sweeps += len(self.ledger.own_notices())
@@ -74,8 +77,13 @@ class Season:
         self._change_plans(day)
         for booking in self._today(day):
             work = next(one for one in self.desk.works if one.job == booking["job"])
+            start = datetime.fromisoformat(booking["starts_at"])
+            if start - self.swept > timedelta(hours=1):
+                self.clock.set(start)
+                self.sweep()
             self.field.visit(work, booking)
         self.clock.at(day, "17:35")
+        self.sweep()
         if self.desk.quick:
             self.desk.morning(day)
         self.clock.at(day, "17:40")

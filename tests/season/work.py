@@ -3,7 +3,7 @@
 import random
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from tests.season.bathroom import KIT, Bathroom
@@ -181,7 +181,8 @@ class Desk:
     def visit(self, work: Work, visit: str, today: date) -> None:
         """Let the program find free time for a visit and book the best; sometimes two want it."""
         known = work.booked.get(visit)
-        if known and self.ledger.get(PROGRAM, known["url"])["state"] == "booked":
+        ahead = known and datetime.fromisoformat(known["ends_at"]) > self.clock.now
+        if known and ahead and self.ledger.get(PROGRAM, known["url"])["state"] == "booked":
             return
         first = today + timedelta(days=0 if self.quick else 1 + (visit == "install"))
         asked = {"job": work.job, "visit": visit, "hours": HOURS[visit]}
