@@ -32,7 +32,7 @@ def message_plan(rule: Rule, notice: Notice, subject: Subject) -> None:
     if Reminder.objects.filter(rule=rule, about=subject.about, occasion=occasion).exists():
         return
     told = {"noun": notice.noun, "occasion": occasion, "heard": notice.pk}
-    values = {**_values(rule, subject, base, who), **told}
+    values = {**_values(rule, subject, base, who, notice.at), **told}
     row = waiting.first()
     if row is None:
         _make(rule, subject.about, values)
@@ -57,9 +57,14 @@ def still_wanted(rule: Rule, subject: Subject) -> bool:
     )
 
 
-def _values(rule: Rule, subject: Subject, base: datetime, who: Recipient) -> dict[str, Any]:
+def _values(
+    rule: Rule, subject: Subject, base: datetime, who: Recipient, known_at: datetime
+) -> dict[str, Any]:
+    """Fill a message's row; what is told ahead of a moment still to come is due when that is known."""
     closed = closed_days(subject) if rule.working_days else frozenset()
     due = due_moment(rule, base, subject.zone, closed)
+    if due < known_at < base:  # booked so late that nobody could have told it in time
+        due = known_at
     subject_line, text = message_of(rule, subject, who)
     return {
         "rule_version": rule.version,

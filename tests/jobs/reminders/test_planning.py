@@ -44,6 +44,13 @@ def test_an_install_plans_its_messages_each_once(booked: Any) -> None:
     assert made["day_before_crew"].to == lead.email
 
 
+def test_what_was_due_before_the_visit_was_booked_is_due_when_it_is_booked(booked: Any) -> None:
+    booking = booked(days=0.5)
+    notices_hear()
+    row = Reminder.objects.get(rule__slug="day_before", about=booking.number)
+    assert row.due_at == Notice.objects.get(type="booking.made", about=booking.number).at
+
+
 def test_hearing_the_same_again_changes_nothing(booked: Any) -> None:
     booked()
     notices_hear()
