@@ -7,6 +7,7 @@ from importlib import import_module
 from typing import Any
 
 from django.apps import apps
+from django.db.models import Exists, OuterRef
 from django.utils import timezone
 
 from contractor.api.callers import SYSTEM, Caller
@@ -36,11 +37,11 @@ class Look:
     @cached_property
     def unsurveyed(self) -> list[str]:
         """Openings without a survey that still counts."""
-        surveys = Survey.objects.filter(opening__in=self.openings)
+        surveys = Survey.objects.filter(opening=OuterRef("pk"))
         if self.job.survey_again_at is not None:
             surveys = surveys.filter(received_at__gt=self.job.survey_again_at)
-        seen = set(surveys.values_list("opening_id", flat=True))
-        return [one.number for one in self.openings if one.pk not in seen]
+        waiting = self.job.openings.filter(~Exists(surveys), dropped_why="").order_by("pk")
+        return [one.number for one in waiting.only("pk")]
 
     @cached_property
     def verdicts(self) -> list[tuple[Opening, Verdict | None]]:

@@ -22,8 +22,9 @@ OPENING = """
 SELECT o.id, o.job_id, o.enclosure, o.stands_on, o.shower_head_side, o.kit_id,
     j.site_id, s.year_built, k.slug, j.state,
     j.survey_again_at IS NULL AND EXISTS (
-        SELECT 1 FROM openings_opening u WHERE u.job_id = j.id AND u.id <> o.id AND u.dropped_why = ''
-        AND NOT EXISTS (SELECT 1 FROM surveys_survey v WHERE v.opening_id = u.id))
+        SELECT 1 FROM openings_opening u
+        WHERE u.id = (SELECT MAX(w.id) FROM openings_opening w WHERE w.job_id = o.job_id AND w.id <> o.id)
+        AND u.dropped_why = '' AND NOT EXISTS (SELECT 1 FROM surveys_survey v WHERE v.opening_id = u.id))
 FROM openings_opening o JOIN jobs_job j ON j.id = o.job_id JOIN customers_site s ON s.id = j.site_id
 LEFT JOIN kits_kit k ON k.id = o.kit_id WHERE o.id = %s"""
 # A statement of its own, after the lock: what the survey that came just before has written is seen.
@@ -39,8 +40,8 @@ WHERE k.slug = %s AND (r.number = %s OR %s IS NULL) ORDER BY r.number DESC LIMIT
 class Before:
     """What stands before a survey is written.
 
-    `is_known` when its id is there already; `others_wait` when another opening of the job was never
-    surveyed, so that the job cannot move on by this survey.
+    `is_known` when its id is there already; `others_wait` when the job's newest other opening was
+    never surveyed, so that the job cannot move on by this survey; else its guards are asked.
     """
 
     opening: Opening
