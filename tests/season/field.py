@@ -12,7 +12,7 @@ from fitcheck.rules.length import length_parse
 from tests.season.bathroom import FINE, Bathroom, off_by, text
 from tests.season.firm import Firm
 from tests.season.ledger import Ledger
-from tests.season.work import Desk, Work
+from tests.season.work import OFFICE, Desk, Work
 
 MOST_TRIES = 5
 
@@ -104,9 +104,11 @@ class Field:
         for work in self.desk.works:
             if work.order and work.due and work.due <= today:
                 order, work.order = work.order, None
-                self.arrive(order)
+                work.here += self.arrive(order)
+            elif work.here and self.desk.happens("knocked"):
+                self.knock_over(work)
 
-    def arrive(self, order: dict[str, Any]) -> None:
+    def arrive(self, order: dict[str, Any]) -> list[dict[str, Any]]:
         """One delivery: mostly sound; else a piece is damaged or one is short, with a photo."""
         who = f"tablet {self.chance.choice(sorted(self.firm.people))}"
         when, amiss = self.now(10), self.desk.happens("amiss")
@@ -128,14 +130,35 @@ class Field:
         ]
         body = {"order": order["id"], "carrier": "Bramblewick Freight (invented)"}
         body |= {"arrived_at": when, "packaging": "damaged" if amiss else "sound"}
-        self.put(who, "arrivals", {**body, "inspections": looked})
+        came = self.put(who, "arrivals", {**body, "inspections": looked})
+        return [one for one in came["inspections"] if one["condition"] == "sound"]
+
+    def knock_over(self, work: Work) -> None:
+        """In the yard a sound piece is knocked over; its look is taken again, the visit called off."""
+        job = self.ledger.get(OFFICE, work.path)
+        if job["state"] not in {"received", "booked"}:
+            work.here = []
+            return
+        one = work.here.pop()
+        names = ("delivery", "line", "count")
+        body = {**{name: one[name] for name in names}, "condition": "damaged"}
+        body |= {
+            "replaces": [one["id"]],
+            "photos": [self.firm.photo[0]],
+            "inspected_at": self.now(5),
+        }
+        who = f"tablet {self.chance.choice(sorted(self.firm.people))}"
+        self.put(who, "inspections", body)
+        booking = work.booked.get("install")
+        if booking and self.ledger.get(OFFICE, booking["url"])["state"] in {"booked", "held"}:
+            path = f"/api/v1/bookings/{booking['id']}/"
+            self.ledger.act(OFFICE, path, "cancel", {"why": "A piece must come anew."})
 
     def install(self, work: Work, who: str, booking: dict[str, Any]) -> None:
         """Go through the hold points in order, then hand over."""
         told = {"booking": booking["id"], "opening": work.opening, "started_at": self.now(5)}
         install = self.put(who, "installs", told)
-        if install is None:
-            return
+        work.here = []
         for stop in install["stops"]:
             self.now(8)
             kinds = {one["kind"] for one in stop["needs"]}

@@ -33,6 +33,7 @@ from tests.season.season import Season
 
 NM_PER_MM = 1_000_000
 ENDS = {State.CLOSED.value, State.CANCELLED.value}
+PROMISED = ("booking.made", "booking.confirmed")
 Breaches = Iterator[str]
 
 
@@ -133,30 +134,21 @@ def no_wrong_mark_was_released(season: Season) -> Breaches:
 
 def no_install_was_booked_over_damage(season: Season) -> Breaches:
     """When an install was booked, every piece found amiss so far had come anew."""
-    found: dict[int, list[tuple[object, int, int]]] = {}
-    for row in Inspection.objects.select_related("line__order").order_by("received_at"):
-        first = row.line.remakes_id or row.line_id
-        good = row.count if row.condition == "sound" else 0
-        found.setdefault(row.line.order.job_id, []).append((row.received_at, first, good))
-    wanted = {
-        (line.order.job_id, line.pk): line.count
-        for job in Job.objects.all()
-        for order in job.orders.filter(state="placed")
-        for line in order.lines.filter(remakes=None).select_related("order")
-    }
-    for notice in Notice.objects.filter(type="booking.made").order_by("pk"):
+    looked = Inspection.objects.select_related("line__order")
+    for notice in Notice.objects.filter(type__in=PROMISED).order_by("pk"):
         booking = Booking.objects.get(pk=int(notice.about.split("-")[1]))
         if booking.visit != "install":
             continue
-        good: Counter[int] = Counter()
-        seen = set()
-        for at, first, count in found.get(booking.job_id, []):
-            if at < notice.at:  # type: ignore[operator]
-                good[first] += count
-                seen.add(first)
-        short = [one for one in seen if good[one] < wanted[booking.job_id, one]]
-        if short:
-            yield f"{booking.number} was booked while G-{short[0]:04d} was amiss"
+        rows = looked.filter(line__order__job=booking.job_id, received_at__lt=notice.at)
+        gone = {one for row in rows for one in row.replaces}
+        good, wanted = Counter[int](), dict[int, int]()
+        for row in rows:
+            first = row.line.remakes or row.line
+            wanted[first.pk] = first.count
+            good[first.pk] += row.count * (row.condition == "sound" and str(row.pk) not in gone)
+        for key, count in wanted.items():
+            if good[key] < count:
+                yield f"{booking.number} was promised while G-{key:04d} was amiss"
 
 
 def every_damage_has_a_claim_with_a_clock(season: Season) -> Breaches:

@@ -123,6 +123,7 @@ def _told(own: str, may: str = "") -> tuple[frozenset[str], frozenset[str]]:
 # is not here, and one whose own part is empty, must tell nothing.
 API = "/api/v1/"
 STOPS = "warranty.noted install.finished install.cured_at_known job.moved"
+KNOCKED = "claim.opened claim.evidence_added job.moved"
 TELLS = {
     f"{method} {API}{path}/": told
     for method, path, told in (
@@ -134,8 +135,9 @@ TELLS = {
         ("POST", "jobs/{id}/move", _told("job.moved")),
         ("POST", "surveys", _told("survey.received", "job.moved")),
         ("POST", "orders", _told("order.placed", "job.moved")),
-        ("POST", "bookings", _told("booking.made", "job.moved")),
-        ("POST", "bookings/{id}/move", _told("booking.moved")),
+        ("POST", "bookings", _told("booking.made booking.held", "job.moved booking.lapsed")),
+        ("POST", "bookings/{id}/move", _told("booking.moved", "booking.lapsed")),
+        ("POST", "bookings/{id}/confirm", _told("booking.confirmed", "job.moved")),
         ("POST", "bookings/{id}/cancel", _told("booking.cancelled", "job.moved")),
         ("POST", "bookings/{id}/no_show", _told("booking.no_show", "job.moved")),
         ("POST", "claims/{id}/file", _told("claim.filed")),
@@ -143,6 +145,7 @@ TELLS = {
         ("POST", "claims/{id}/settle", _told("claim.settled")),
         ("POST", "packets", _told("packet.asked", "packet.superseded")),
         ("PUT", "arrivals/{id}", _told("goods.received", "claim.opened job.moved")),
+        ("PUT", "inspections/{id}", _told("goods.inspected", KNOCKED)),
         ("PUT", "photos/{digest}", _told("photo.received")),
         ("PUT", "signatures/{digest}", _told("signature.received")),
         ("PUT", "installs/{id}", _told("install.started")),

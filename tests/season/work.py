@@ -26,10 +26,13 @@ class Chances:
     moved: float = 0.1
     cancelled: float = 0.05
     raced: float = 0.3
+    held: float = 0.15
+    forgotten: float = 0.3
+    changed: float = 0.03
+    knocked: float = 0.06
     repeated: float = 0.15
     misread: float = 0.35
     unsigned: float = 0.25
-    stopped: float = 0.04
 
 
 @dataclass
@@ -44,6 +47,8 @@ class Work:
     order: dict[str, Any] | None = None
     due: date | None = None
     booked: dict[str, dict[str, Any]] = field(default_factory=dict)
+    ordered: bool = False
+    here: list[dict[str, Any]] = field(default_factory=list)
     over: bool = False
 
     @property
@@ -115,7 +120,7 @@ class Desk:
             "surveyed": self._decide,
             "decided": self._order,
             "ordered": self._claims,
-            "received": lambda w, d: self.visit(w, "install", d),
+            "received": self._received,
             "handed_over": self._follow_up,
             "followed_up": self._close,
         }
@@ -139,20 +144,27 @@ class Desk:
             self.move(work, "survey_again", "The survey does not hold together.")
             return
         opening = f"/api/v1/openings/{work.opening}/"
-        seen = self.ledger.get(OFFICE, opening)["version"]
-        self.ledger.send(OFFICE, "PATCH", opening, {"kit": KIT}, seen=seen)
+        seen = self.ledger.get(OFFICE, opening)
+        if seen["kit"] != KIT:
+            self.ledger.send(OFFICE, "PATCH", opening, {"kit": KIT}, seen=seen["version"])
         # The description is part of what was asked; the kit chosen is not, so the verdict stands.
         action = "decide" if state == "fits" else "decide_anyway"
         self.move(work, action, "" if state == "fits" else "Shimmed by us; I answer for it.")
         self._order(work, today)
 
     def _order(self, work: Work, today: date) -> None:
+        if work.ordered:  # before the customer's change: the pieces are here
+            self.move(work, "order")
+            return
+        work.ordered = True
         work.due = today + timedelta(days=0 if self.quick else self.chance.randint(3, 9))
         told = {"job": work.job, "kind": "kit", "expected_on": work.due.isoformat()}
         work.order = self.ledger.post(OFFICE, "/api/v1/orders/", told)
 
     def _claims(self, work: Work, today: date) -> None:
-        """File what is open, order the pieces anew."""
+        """File what is open, order the pieces anew; what is all here, as before a change, is received."""
+        if work.ordered and not work.order:
+            self.move(work, "receive", may=("not_yet",))
         for one in self.ledger.get(OFFICE, f"/api/v1/claims/?job={work.job}")["results"]:
             path = f"/api/v1/claims/{one['id']}/"
             if one["state"] == "open":
@@ -162,6 +174,13 @@ class Desk:
                 told = {"expected_on": work.due.isoformat()}
                 claim = self.ledger.act(OFFICE, path, "remake", told)
                 work.order = self.ledger.get(OFFICE, f"/api/v1/orders/{claim['remake']}/")
+
+    def _received(self, work: Work, today: date) -> None:
+        """Book the install, unless the customer wants it otherwise after all."""
+        why = "The other handle after all."
+        if self.happens("changed") and self.move(work, "change", why, may=("not_yet",)):
+            return
+        self.visit(work, "install", today)
 
     def _follow_up(self, work: Work, today: date) -> None:
         if self.move(work, "follow_up", may=("not_yet",)) is None:
@@ -178,11 +197,20 @@ class Desk:
                 self.ledger.act(OFFICE, path, "settle", {**told, "currency": "USD"})
         self.move(work, "close", may=("not_yet",))
 
+    def _stands(self, booking: dict[str, Any]) -> bool:
+        """Whether a visit to come still stands; what was only held is mostly confirmed."""
+        state = self.ledger.get(PROGRAM, booking["url"])["state"]
+        if state == "held" and not self.happens("forgotten"):
+            path = f"/api/v1/bookings/{booking['id']}/"
+            told = {"override_name": "Imke Thorsby", "override_reason": "We shim it."}
+            self.ledger.act(OFFICE, path, "confirm", told, may=("hold_over", "goods_damaged"))
+        return state in {"booked", "held"}
+
     def visit(self, work: Work, visit: str, today: date) -> None:
         """Let the program find free time for a visit and book the best; sometimes two want it."""
         known = work.booked.get(visit)
         ahead = known and datetime.fromisoformat(known["ends_at"]) > self.clock.now
-        if known and ahead and self.ledger.get(PROGRAM, known["url"])["state"] == "booked":
+        if known and ahead and self._stands(known):
             return
         first = today + timedelta(days=0 if self.quick else 1 + (visit == "install"))
         asked = {"job": work.job, "visit": visit, "hours": HOURS[visit]}
@@ -198,7 +226,10 @@ class Desk:
         if free["against"]:
             answered = {"override_name": "Imke Thorsby", "override_reason": "We shim it."}
         who = (OFFICE, PROGRAM) if answered or self.chance.random() < 0.2 else (PROGRAM, OFFICE)
-        work.booked[visit] = self.ledger.post(who[0], "/api/v1/bookings/", {**body, **answered})
+        held = {"hold_hours": 30} if self.happens("held") else {}
+        work.booked[visit] = self.ledger.post(
+            who[0], "/api/v1/bookings/", {**body, **answered, **held}
+        )
         if self.happens("raced"):
             taken = ("crew_taken", "verdict_against")
             twin = self.ledger.post(who[1], "/api/v1/bookings/", body, may=taken)
