@@ -122,7 +122,9 @@ def test_a_change_is_sent_with_the_version_seen_and_a_stale_one_is_told(
     job = surveyed("fits")
     path = f"/api/v1/jobs/{job}/"
     desk.goto(path)
-    office.patch(path, {"summary": "Changed by somebody else"}, seen=1)
+    seen = office.get(path).json()["version"]
+    other = office.patch(path, {"summary": "Changed by somebody else"}, seen=seen)
+    assert other.status_code == 200
     form = desk.get_by_role("region", name="Change this entry")
     form.get_by_label("Summary").fill("Changed at the desk")
     form.get_by_role("button", name="Save the job", exact=True).click()
