@@ -10,7 +10,7 @@ from http.client import HTTPException
 from typing import Any
 
 from django.db import transaction
-from django.db.models import F, Q
+from django.db.models import Exists, F, OuterRef, Q
 from django.utils import timezone
 
 from contractor.api.callers import SYSTEM
@@ -60,7 +60,10 @@ def deliveries_due(*, now: datetime) -> list[int]:
 def delivery_send(*, key: int, now: datetime | None = None) -> bool:
     """Claim one delivery and post it; returns whether it was taken. Announces `webhook.turned_off` on 410."""
     now = now or timezone.now()
-    claimed = Delivery.objects.filter(_free(now), pk=key, endpoint__is_on=True).update(
+    # The endpoint is asked beside, never joined: what a joined update found is not looked at again when
+    # another worker has just claimed the row.
+    is_on = Endpoint.objects.filter(pk=OuterRef("endpoint_id"), is_on=True)
+    claimed = Delivery.objects.filter(_free(now), Exists(is_on), pk=key).update(
         state=DeliveryState.SENDING, lease_until=now + LEASE, attempts=F("attempts") + 1
     )
     if not claimed:
