@@ -1,7 +1,6 @@
 """What do the neighbouring rooms say about a job? One small door each, so that a guard can ask."""
 
 from dataclasses import dataclass
-from datetime import datetime
 
 from jobs.jobs.models import Job
 from jobs.receiving.standing import goods_standing
@@ -21,8 +20,3 @@ def goods_of(job: Job) -> Goods:
     """Ask how the job's goods stand."""
     standing = goods_standing(job=job)
     return Goods(standing.expected, standing.received, standing.damaged, standing.why)
-
-
-def cured_at(job: Job) -> datetime | None:
-    """Ask when the bead of the job's last install has cured; None when there is nothing to wait for."""
-    return None
