@@ -1,12 +1,12 @@
 """How do claims, their deadlines and warranties stand on the wire?"""
 
-import re
 from typing import Any
 
 from django.utils import timezone
 from rest_framework import serializers
 
 from contractor.api.fields import MomentField
+from contractor.api.money import CurrencyField, MoneyField
 from contractor.api.numbers import NumberField
 from contractor.api.problems import FieldProblem
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
@@ -17,30 +17,7 @@ from jobs.jobs.moments import day_at
 from jobs.openings.models import Opening
 from jobs.receiving.shapes import DigestField
 
-CURRENCY = re.compile(r"[A-Z]{3}")
 MOST_EVIDENCE = 40
-
-
-class CurrencyField(serializers.CharField):
-    """A currency by its three letters of ISO 4217: `USD`."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("help_text", "Three letters: USD.")
-        super().__init__(max_length=3, **kwargs)
-
-    def to_internal_value(self, data: Any) -> str:
-        """Check that it is three capital letters."""
-        text: str = super().to_internal_value(data)
-        if text and not CURRENCY.fullmatch(text):
-            raise FieldProblem("not_a_currency", f"{text!r} is no currency.", "Send USD.")
-        return text
-
-
-class MoneyField(serializers.DecimalField):
-    """An amount as a decimal string, `"120.00"`; its currency stands beside it."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(max_digits=12, decimal_places=2, min_value=0, **kwargs)
 
 
 class EvidenceInSerializer(StrictSerializer):

@@ -1,30 +1,26 @@
 """Handovers and signatures over HTTP."""
 
 import re
-from io import BytesIO
-from typing import IO, Any, cast
+from typing import IO, Any
 
-from django.http import FileResponse
-from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiResponse, extend_schema
 from rest_framework import serializers
-from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from contractor.api.by_digest import ImageByDigest, image_schema
 from contractor.api.desk import Desk
+from contractor.api.facts_put import uuid_read
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
 from contractor.api.numbers import key_reader
-from contractor.api.parsers import PhotoParser
 from contractor.api.problems import FieldProblem
 from contractor.api.strict import StrictSerializer
-from contractor.api.views import Room
 from jobs.handovers.models import Handover, Signature
 from jobs.handovers.services import handover_make, signature_missing
 from jobs.handovers.signatures import signature_keep
 from jobs.installs.api_facts import CREWS, READERS, FactView
-from jobs.installs.posted import own_install, sent_of, uuid_read
+from jobs.installs.posted import own_install, sent_of
 
 DIGEST = re.compile(r"[0-9a-f]{64}")
 VALUES = (
@@ -182,38 +178,15 @@ class SignatureSerializer(serializers.ModelSerializer):
         fields = ["digest", "url", "file_url", "media_type", "received_at"]
 
 
-class SignatureView(Room):
+@image_schema(SignatureSerializer)
+class SignatureView(ImageByDigest):
     """Signatures, put under the SHA-256 of what is sent: a PNG, or an SVG of plain strokes."""
 
     name = "Signature"
     queryset = Signature.objects.all()
     serializer_class = SignatureSerializer
-    lookup_field = "digest"
-    lookup_value_regex = "[0-9a-f]{64}"
     roles = {"retrieve": READERS, "update": CREWS, "file": READERS}
-    parser_classes = [PhotoParser]
-    http_method_names = ["get", "put", "head", "options"]
 
-    def retrieve(self, request: Request, **kwargs: Any) -> Response:
-        """Tell about a signature."""
-        return Response(self.get_serializer(self.get_object()).data)
-
-    @extend_schema(
-        request={"image/*": OpenApiTypes.BINARY},
-        responses={200: SignatureSerializer, 201: SignatureSerializer},
-    )
-    def update(self, request: Request, digest: str) -> Response:
-        """Keep a signature: 201 when it is new, 200 when it was here."""
-        body = request.data if hasattr(request.data, "read") else BytesIO()  # an empty one
-        row, is_new = signature_keep(by=self.caller, digest=digest, stream=cast("IO[bytes]", body))
-        return Response(self.get_serializer(row).data, 201 if is_new else 200)
-
-    @extend_schema(responses={(200, "image/*"): OpenApiTypes.BINARY})
-    @action(detail=True)
-    def file(self, request: Request, digest: str) -> FileResponse:
-        """Give out the image itself, as it was cleaned."""
-        row = self.get_object()
-        response = FileResponse(row.file.open(), content_type=row.media_type)
-        response["X-Content-Type-Options"] = "nosniff"
-        response["Content-Security-Policy"] = "default-src 'none'; sandbox"
-        return response
+    def keep(self, digest: str, stream: IO[bytes]) -> tuple[Signature, bool]:
+        """Keep a signature."""
+        return signature_keep(by=self.caller, digest=digest, stream=stream)

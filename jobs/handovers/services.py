@@ -3,12 +3,10 @@
 from datetime import date
 from typing import Any
 
-from django.db import IntegrityError, transaction
-
 from contractor.api.callers import Caller
+from contractor.api.facts import check_same, kept_once
 from contractor.notices.services import notice_record
 from jobs.handovers.models import Handover, Signature
-from jobs.installs.aside import check_same
 from jobs.installs.follow import HANDED_OVER, job_follows
 from jobs.installs.models import Install
 from jobs.installs.sent import Sent
@@ -26,12 +24,7 @@ def handover_make(
     Raises:
         Problem: the id is taken by another handover.
     """
-    try:
-        with transaction.atomic():
-            return _make(by, install, sent, values)
-    except IntegrityError:  # its twin was quicker
-        with transaction.atomic():
-            return _make(by, install, sent, values)
+    return kept_once(lambda: _make(by, install, sent, values))
 
 
 def _make(

@@ -3,18 +3,13 @@
 A PNG is decoded to its pixels; an SVG is read by a grammar of strokes and nothing but its strokes is kept.
 """
 
-import hashlib
 import re
 from typing import IO
 
-from django.core.files.base import ContentFile
-from django.db import IntegrityError, transaction
-
 from contractor.api.callers import Caller
 from contractor.api.problems import Problem
-from contractor.notices.services import notice_record
 from jobs.handovers.models import Signature
-from jobs.surveys.photos import image_plain
+from jobs.surveys.photos import image_keep, image_plain, image_read
 
 MOST_BYTES = 300 * 1024
 MOST_PIXELS = 4_000_000
@@ -41,27 +36,12 @@ def signature_keep(*, by: Caller, digest: str, stream: IO[bytes]) -> tuple[Signa
     known = Signature.objects.filter(pk=digest).first()
     if known is not None:
         return known, False
-    data = stream.read(MOST_BYTES + 1)
-    if len(data) > MOST_BYTES:
-        text = f"A signature has at most {MOST_BYTES // 1024} kB."
-        raise Problem("signature_too_large", text, status=413, hint="Send it smaller.")
-    if hashlib.sha256(data).hexdigest() != digest:
-        raise Problem(
-            "digest_differs",
-            "The body's SHA-256 is not the one in the address; it was changed on the way.",
-            hint="Send the signature again.",
-        )
+    text = f"A signature has at most {MOST_BYTES // 1024} kB."
+    large = Problem("signature_too_large", text, status=413, hint="Send it smaller.")
+    data = image_read(stream=stream, digest=digest, most=MOST_BYTES, large=large)
     media_type, suffix, clean = _clean(data)
     row = Signature(pk=digest, media_type=media_type, caller=by.key)
-    row.file.save(f"{digest}.{suffix}", ContentFile(clean), save=False)
-    try:
-        with transaction.atomic():
-            row.save(force_insert=True)
-            notice_record(by=by, type="signature.received", about=digest[:16])
-    except IntegrityError:  # its twin was quicker
-        row.file.delete(save=False)
-        return Signature.objects.get(pk=digest), False
-    return row, True
+    return image_keep(by=by, row=row, suffix=suffix, clean=clean, type="signature.received")
 
 
 def _clean(data: bytes) -> tuple[str, str, bytes]:

@@ -10,6 +10,7 @@ from rest_framework.response import Response
 
 from contractor.api.callers import LEAD, OFFICE, Caller
 from contractor.api.desk import Show
+from contractor.api.facts_put import answered, key_of, new_key, object_of
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
 from contractor.api.inputs import inputs_checked
@@ -35,7 +36,7 @@ from jobs.installs.forms import (
     stop_body,
 )
 from jobs.installs.models import Install, Kind
-from jobs.installs.posted import absent, answered, key_of, new_key, object_of, put, sent_of
+from jobs.installs.posted import absent, put, sent_of
 from jobs.installs.services import install_start
 from jobs.installs.shapes import (
     InstallRowSerializer,

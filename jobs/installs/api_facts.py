@@ -8,22 +8,19 @@ from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, HELPER, LEAD, OFFICE, SCHEDULER, TABLET
 from contractor.api.desk import Desk
+from contractor.api.facts_put import answered, key_of, object_of, uuid_read
 from contractor.api.filters import Filter
 from contractor.api.inputs import inputs_checked
 from contractor.api.views import ListAndRead
 from jobs.installs.marks import mark_ask
 from jobs.installs.models import Kind, Mark, MarkState, Record, RecordState
 from jobs.installs.posted import (
-    answered,
-    key_of,
-    object_of,
     own_install,
     person_of,
     plain_body,
     put,
     rows_filled,
     sent_of,
-    uuid_read,
 )
 from jobs.installs.reread import readings_read
 from jobs.installs.services import record_receive

@@ -2,15 +2,13 @@
 
 from typing import Any
 
-from django.db import IntegrityError, transaction
-
 from contractor.api.callers import Caller
+from contractor.api.facts import check_same, kept_once
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from fitcheck.check import check
 from fitcheck.rules import sawmark
 from fitcheck.rules.sheet import CutRule
-from jobs.installs.aside import check_same
 from jobs.installs.models import Install, Kind, Mark, MarkState
 from jobs.installs.order import Standing, first_open
 from jobs.installs.sent import Sent
@@ -34,12 +32,7 @@ def mark_ask(
         Problem: the id is taken, or the kit has no such part to cut.
         InputErrors: a reading is malformed.
     """
-    try:
-        with transaction.atomic():
-            return _ask(by, install, sent, part, end)
-    except IntegrityError:  # its twin was quicker
-        with transaction.atomic():
-            return _ask(by, install, sent, part, end)
+    return kept_once(lambda: _ask(by, install, sent, part, end))
 
 
 def _ask(by: Caller, install: Install, sent: Sent, part: str, end: str) -> tuple[Mark, bool]:

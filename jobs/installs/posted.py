@@ -1,4 +1,4 @@
-"""How does a fact get in over HTTP? Under the id that its sender made, once, whoever sends it again."""
+"""What does a fact of an install say, and whose install is it? Read from the body that was put."""
 
 from collections.abc import Callable, Mapping
 from typing import Any, cast
@@ -6,61 +6,16 @@ from uuid import UUID
 
 from django.utils import timezone
 from rest_framework.request import Request
-from rest_framework.response import Response
-from uuid_utils.compat import uuid7
 
+from contractor.api import facts_put
 from contractor.api.callers import Caller
+from contractor.api.facts import digest_of
 from contractor.api.fields import MomentField
-from contractor.api.inputs import inputs_checked
 from contractor.api.problems import FieldProblem, Problem
-from jobs.installs.aside import TAKEN, digest_of, keep_aside
 from jobs.installs.models import Install
 from jobs.installs.sent import Sent
 from jobs.installs.services import install_find
-
-BY_THE_ADDRESS = "Make a UUIDv7 (RFC 9562) for each new fact, and put it under that."
-
-
-def key_of(text: str) -> UUID:
-    """Read the id out of an address.
-
-    Raises:
-        Problem: it is no UUID.
-    """
-    try:
-        return UUID(text)
-    except ValueError:
-        raise Problem(
-            "not_a_uuid", f"{text!r} is no UUID.", hint=BY_THE_ADDRESS, pointer="/id"
-        ) from None
-
-
-def uuid_read(text: str) -> UUID:
-    """Read a filter's id.
-
-    Raises:
-        ValueError: it is none; its text says what to send.
-    """
-    try:
-        return UUID(text)
-    except ValueError:
-        raise ValueError("the UUID that was given out as id") from None
-
-
-def new_key() -> UUID:
-    """Make an id for a fact that comes from a browser's form."""
-    return UUID(str(uuid7()))
-
-
-def object_of(data: Any) -> dict[str, Any]:
-    """Take a body that is one JSON object.
-
-    Raises:
-        Problem: it is something else.
-    """
-    if isinstance(data, dict) and not hasattr(data, "getlist"):
-        return data
-    raise Problem("not_an_object", "A fact is one JSON object.", hint="See the schema.")
+from jobs.surveys.aside import keep_aside
 
 
 def own_install(caller: Caller, key: Any) -> Install:
@@ -125,21 +80,13 @@ def sent_of(
 
 
 def put(
-    caller: Caller, key: UUID, raw: Mapping[str, Any], opening: str, work: Callable[[], Any]
+    caller: Caller, key: UUID, raw: Mapping[str, Any], about: str, work: Callable[[], Any]
 ) -> Any:
     """Do the work of one fact; a body that is refused because its id is taken is kept aside."""
-    try:
-        with inputs_checked():
-            return work()
-    except Problem as refused:
-        if refused.code == TAKEN:
-            keep_aside(by=caller, key=key, opening=opening, raw=raw)
-        raise
-
-
-def answered(data: dict[str, Any], *, is_new: bool) -> Response:
-    """201 with the address for a new fact, 200 for one that was here."""
-    return Response(data, 201 if is_new else 200, headers={"Location": data["url"]})
+    body = {"id": str(key), **raw}
+    return facts_put.put(
+        work, aside=lambda: keep_aside(by=caller, type="install.refused", about=about, raw=body)
+    )
 
 
 def rows_filled(rows: Any, said_by: str, taken_at: Any, names: tuple[str, ...]) -> Any:

@@ -6,15 +6,13 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db import IntegrityError, transaction
-
 from contractor.api.callers import LEAD, OFFICE, Caller
+from contractor.api.facts import check_same, kept_once
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Member
 from fitcheck.kits.models import RuleSheet
 from jobs.bookings.models import Booking, State, Visit
-from jobs.installs.aside import check_same
 from jobs.installs.cure import cure_of
 from jobs.installs.follow import INSTALLED, goods_unsound, job_follows
 from jobs.installs.judge import Judged, stop_judge
@@ -49,12 +47,7 @@ def install_start(
     Raises:
         Problem: the id is taken, the visit is no install or cancelled, or no kit is decided on.
     """
-    try:
-        with transaction.atomic():
-            return _start(by, sent, booking, opening)
-    except IntegrityError:  # its twin was quicker
-        with transaction.atomic():
-            return _start(by, sent, booking, opening)
+    return kept_once(lambda: _start(by, sent, booking, opening))
 
 
 def _start(by: Caller, sent: Sent, booking: Booking, opening: Opening) -> tuple[Install, bool]:
@@ -146,12 +139,7 @@ def record_receive(
     Raises:
         Problem: the id is taken, there is no such stop, or a skip is not by a lead.
     """
-    try:
-        with transaction.atomic():
-            return _record(by, install.pk, sent, kind, stop)
-    except IntegrityError:  # its twin was quicker
-        with transaction.atomic():
-            return _record(by, install.pk, sent, kind, stop)
+    return kept_once(lambda: _record(by, install.pk, sent, kind, stop))
 
 
 def _record(by: Caller, key: UUID, sent: Sent, kind: str, stop: str) -> tuple[Record, bool]:

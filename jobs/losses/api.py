@@ -14,6 +14,7 @@ from rest_framework.response import Response
 from contractor.api.callers import LEAD, OFFICE, PEOPLE, TABLET, YARD
 from contractor.api.desk import Desk, Picture, Show, Table
 from contractor.api.filters import Filter, check_parameters
+from contractor.api.money import CurrencyField, MoneyField
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.pictures import picture
 from contractor.api.problems import Problem
@@ -22,7 +23,6 @@ from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
 from contractor.people.models import Crew
 from fitcheck.kits.models import Kit
 from jobs.claims.models import Claim
-from jobs.claims.shapes import CurrencyField, MoneyField
 from jobs.jobs.models import Job
 from jobs.losses.chart import svg_losses
 from jobs.losses.models import Cause, Kind, Loss

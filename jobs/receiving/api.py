@@ -13,6 +13,8 @@ from uuid_utils.compat import uuid7
 
 from contractor.api.callers import LEAD, OFFICE, PEOPLE, TABLET, YARD
 from contractor.api.desk import Desk, Press, Show, Table, Task
+from contractor.api.facts import digest_of
+from contractor.api.facts_put import answered, key_of, object_of, put
 from contractor.api.filters import Filter
 from contractor.api.numbers import key_reader
 from contractor.api.problems import Problem
@@ -21,13 +23,7 @@ from contractor.api.views import CreateOnce, ListAndRead, PatchSeen
 from contractor.people.models import Member
 from jobs.receiving.models import Condition, Delivery, Inspection, Kind, Order, OrderState
 from jobs.receiving.orders import order_cancel, order_place
-from jobs.receiving.services import (
-    TAKEN,
-    delivery_receive,
-    digest_of,
-    pieces_inspect,
-    refused_keep,
-)
+from jobs.receiving.services import Came, delivery_receive, pieces_inspect
 from jobs.receiving.shapes import (
     ArrivalSerializer,
     ArrivedInSerializer,
@@ -39,6 +35,7 @@ from jobs.receiving.shapes import (
     OrderSerializer,
     PieceSerializer,
 )
+from jobs.surveys.aside import keep_aside
 
 READERS = PEOPLE | {TABLET}
 RECEIVERS = frozenset({OFFICE, YARD, LEAD, TABLET})
@@ -234,31 +231,45 @@ def _member(view: Any, named: Member | None) -> Member:
     return found
 
 
-def _sent(shape: Any, request: Request, key: str, noun: str) -> tuple[UUID, dict[str, Any], str]:
-    """Read a fact that is put under its own id; the id may stand in the body too."""
-    body = shape(data=request.data)
-    body.is_valid(raise_exception=True)
-    try:
-        own = UUID(key)
-    except ValueError:
-        raise Problem(
-            "not_a_uuid", f"{key!r} is no UUID.", hint=f"Make a UUIDv7 for the {noun}."
-        ) from None
-    told = dict(body.validated_data)
-    if told.pop("id", own) != own:
-        raise Problem(
-            "two_ids", "The body names another id than the address.", hint="Leave it out."
+class FactView(ListAndRead):
+    """What arrivals and inspections share: each is put under the id that its sender made."""
+
+    roles = {"list": READERS, "retrieve": READERS, "update": RECEIVERS}
+    http_method_names = ["get", "put", "head", "options"]
+    takes: Any = None
+
+    def put_fact(self, request: Request, pk: str) -> Response:
+        """Keep the fact, or say why not; 200 when it was here."""
+        key, raw = key_of(pk), object_of(request.data)
+        body = self.takes(data=raw)
+        body.is_valid(raise_exception=True)
+        told = dict(body.validated_data)
+        if told.pop("id", key) != key:
+            raise Problem(
+                "two_ids", "The body names another id than the address.", hint="Leave it out."
+            )
+        about, kept = self.order_of(told).number, {"id": str(key), **raw}
+        own: Any = {"by": self.caller, "type": "goods.refused", "about": about}
+        came = put(
+            lambda: self.taken(key, told, digest_of(raw)),
+            aside=lambda: keep_aside(raw=kept, **own),
         )
-    sent: Any = request.data
-    return own, told, digest_of(sent)
+        return answered(self.answer(came), is_new=came.is_new)
+
+    def order_of(self, told: dict[str, Any]) -> Order:
+        """Say which order the fact belongs to."""
+        raise NotImplementedError
+
+    def taken(self, key: UUID, told: dict[str, Any], digest: str) -> Came:
+        """Call the room's service; each subclass says which."""
+        raise NotImplementedError
+
+    def answer(self, came: Came) -> Any:
+        """Tell the row as it is kept."""
+        return self.get_serializer(came.row).data
 
 
-def _sent_members(request: Request) -> dict[str, Any]:
-    sent: Any = request.data
-    return dict(sent)
-
-
-class ArrivalView(ListAndRead):
+class ArrivalView(FactView):
     """What carriers brought. Put one under the id that you made: sending it twice is harmless."""
 
     name = "Arrivals"
@@ -266,7 +277,7 @@ class ArrivalView(ListAndRead):
         "inspections__line", "inspections__delivery__order", "claims"
     )
     serializer_class = ArrivedSerializer
-    roles = {"list": READERS, "retrieve": READERS, "update": RECEIVERS}
+    takes = ArrivedInSerializer
     filters = {
         "order": Filter("order_id", "Number of the order.", key_reader("OR")),
         "job": Filter("order__job_id", "Number of the job.", key_reader("J")),
@@ -274,7 +285,6 @@ class ArrivalView(ListAndRead):
     search = ("carrier", "waybill")
     brief = ("id", "url", "order")
     desk = Desk(form=False, columns=("id", "order", "carrier", "arrived_at", "packaging", "claims"))
-    http_method_names = ["get", "put", "head", "options"]
 
     @extend_schema(
         request=ArrivedInSerializer,
@@ -285,28 +295,32 @@ class ArrivalView(ListAndRead):
     )
     def update(self, request: Request, pk: str) -> Response:
         """Take a delivery in with its inspections; what is amiss opens a claim in the same step."""
-        key, told, digest = _sent(ArrivedInSerializer, request, pk, "delivery")
+        return self.put_fact(request, pk)
+
+    def order_of(self, told: dict[str, Any]) -> Order:
+        """The order that the delivery was for."""
+        order: Order = told["order"]
+        return order
+
+    def taken(self, key: UUID, told: dict[str, Any], digest: str) -> Came:
+        """Take the delivery in."""
         told["received_by"] = _member(self, told.get("received_by"))
         told.setdefault("inspections", [])
-        try:
-            came = delivery_receive(by=self.caller, key=key, digest=digest, **told)
-        except Problem as refused:
-            if refused.code == TAKEN:
-                raw = {"id": str(key), **_sent_members(request)}
-                refused_keep(by=self.caller, about=told["order"].number, raw=raw)
-            raise
+        return delivery_receive(by=self.caller, key=key, digest=digest, **told)
+
+    def answer(self, came: Came) -> Any:
+        """Tell the delivery with its inspections, and photos that are still to come."""
         context = {**self.get_serializer_context(), "missing_photos": came.missing_photos}
-        data = ArrivedSerializer(self.get_queryset().get(pk=key), context=context).data
-        return Response(data, 201 if came.is_new else 200, headers={"Location": data["url"]})
+        return ArrivedSerializer(self.get_queryset().get(pk=came.row.pk), context=context).data
 
 
-class InspectionView(ListAndRead):
+class InspectionView(FactView):
     """How pieces were found. A later look is put under its own id and names what it replaces."""
 
     name = "Inspections"
     queryset = Inspection.objects.select_related("delivery__order", "line")
     serializer_class = InspectionSerializer
-    roles = {"list": READERS, "retrieve": READERS, "update": RECEIVERS}
+    takes = InspectionInSerializer
     filters = {
         "order": Filter("delivery__order_id", "Number of the order.", key_reader("OR")),
         "condition": Filter("condition", "How it was found.", enum=tuple(Condition.values)),
@@ -315,7 +329,6 @@ class InspectionView(ListAndRead):
     desk = Desk(
         form=False, columns=("id", "order", "line", "count", "condition", "note", "inspected_at")
     )
-    http_method_names = ["get", "put", "head", "options"]
 
     @extend_schema(
         request=InspectionInSerializer,
@@ -326,19 +339,14 @@ class InspectionView(ListAndRead):
     )
     def update(self, request: Request, pk: str) -> Response:
         """Record how a piece was found when it was looked at again."""
-        key, told, digest = _sent(InspectionInSerializer, request, pk, "inspection")
-        delivery = told.pop("delivery")
-        try:
-            came = pieces_inspect(
-                by=self.caller,
-                delivery=delivery,
-                inspections=[{**told, "id": key}],
-                digest=digest,
-            )
-        except Problem as refused:
-            if refused.code == TAKEN:
-                raw = {"id": str(key), **_sent_members(request)}
-                refused_keep(by=self.caller, about=delivery.order.number, raw=raw)
-            raise
-        data = self.get_serializer(came.row).data
-        return Response(data, 201 if came.is_new else 200, headers={"Location": data["url"]})
+        return self.put_fact(request, pk)
+
+    def order_of(self, told: dict[str, Any]) -> Order:
+        """The order whose delivery was looked over."""
+        order: Order = told["delivery"].order
+        return order
+
+    def taken(self, key: UUID, told: dict[str, Any], digest: str) -> Came:
+        """Record the look."""
+        own = {"delivery": told.pop("delivery"), "inspections": [{**told, "id": key}]}
+        return pieces_inspect(by=self.caller, digest=digest, **own)

@@ -1,17 +1,14 @@
 """How do goods come in? A delivery with its inspections, kept as facts; what is amiss becomes a claim."""
 
-import hashlib
-import json
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db import IntegrityError, transaction
 from django.db.models import F
 
 from contractor.api.callers import Caller
+from contractor.api.facts import check_same, kept_once, taken
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from contractor.people.models import Member
@@ -20,11 +17,9 @@ from jobs.claims.models import Claim
 from jobs.jobs.life import job_follow
 from jobs.receiving.models import Condition, Delivery, Inspection, Order, OrderState
 from jobs.receiving.standing import GoodsStanding, goods_standing
-from jobs.surveys.models import Refused
 from jobs.surveys.services import photos_missing
 
-__all__ = ["GoodsStanding", "delivery_receive", "goods_standing", "pieces_inspect", "refused_keep"]
-TAKEN = "id_taken"
+__all__ = ["GoodsStanding", "delivery_receive", "goods_standing", "pieces_inspect"]
 
 
 @dataclass(slots=True)
@@ -35,12 +30,6 @@ class Came:
     is_new: bool
     claim: Claim | None = None
     missing_photos: list[str] = field(default_factory=list)
-
-
-def digest_of(data: Mapping[str, Any]) -> str:
-    """Digest a body in canonical JSON, to tell a retry from another content under one id."""
-    text = json.dumps(data, sort_keys=True, separators=(",", ":"), default=str)
-    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def delivery_receive(
@@ -60,20 +49,19 @@ def delivery_receive(
     Raises:
         Problem: the order is cancelled, a line is another order's, or an id is taken.
     """
-    try:
-        with transaction.atomic():
-            known = Delivery.objects.filter(pk=key).first()
-            if known is not None:
-                return _again(known, digest, [p for i in inspections for p in i.get("photos", [])])
-            _check_expected(order)
-            own = {"caller": by.key, "digest": digest, "received_by": received_by}
-            delivery = Delivery.objects.create(id=key, order=order, **own, **values)
-            return _inspected(by, delivery, inspections, delivery)
-    except IntegrityError:  # its twin was quicker, or an inspection's id is taken
+
+    def work() -> Came:
         known = Delivery.objects.filter(pk=key).first()
         if known is not None:
-            return _again(known, digest, [])
-        raise _taken("An inspection's id", "/inspections") from None
+            photos = [one for told in inspections for one in told.get("photos", [])]
+            return _again(known, digest, "delivery", photos)
+        _check_expected(order)
+        own = {"caller": by.key, "digest": digest, "received_by": received_by}
+        delivery = Delivery.objects.create(id=key, order=order, **own, **values)
+        return _inspected(by, delivery, inspections, delivery)
+
+    text = "An inspection's id was used for other content."
+    return kept_once(work, lambda: taken(text, "/inspections"))
 
 
 def pieces_inspect(
@@ -84,18 +72,14 @@ def pieces_inspect(
     Raises:
         Problem: a line is another order's, or an id is taken.
     """
-    key = inspections[0]["id"]
-    try:
-        with transaction.atomic():
-            known = Inspection.objects.filter(pk=key).first()
-            if known is not None:
-                return _again(known, digest, known.photos)
-            return _inspected(by, delivery, inspections, None, digest)
-    except IntegrityError:
-        known = Inspection.objects.filter(pk=key).first()
-        if known is None:
-            raise _taken("The inspection's id", "/id") from None
-        return _again(known, digest, known.photos)
+
+    def work() -> Came:
+        known = Inspection.objects.filter(pk=inspections[0]["id"]).first()
+        if known is not None:
+            return _again(known, digest, "inspection", known.photos)
+        return _inspected(by, delivery, inspections, None, digest)
+
+    return kept_once(work, lambda: taken("The inspection's id was used for other content."))
 
 
 def _inspected(
@@ -169,30 +153,6 @@ def _check_expected(order: Order) -> None:
         )
 
 
-def _again(known: Any, digest: str, photos: list[str]) -> Came:
-    if known.digest != digest:
-        raise _taken(f"The id {known.pk}", "/id")
+def _again(known: Any, digest: str, what: str, photos: list[str]) -> Came:
+    check_same(known, digest, what)
     return Came(known, False, None, photos_missing(photos))
-
-
-def _taken(what: str, pointer: str) -> Problem:
-    return Problem(
-        TAKEN,
-        f"{what} was used for other content.",
-        status=409,
-        hint="Make a new UUID for new content. What you sent is kept for the office to look at.",
-        pointer=pointer,
-    )
-
-
-def refused_keep(*, by: Caller, about: str, raw: Mapping[str, Any]) -> Refused:
-    """Keep a body whose id is taken, once however often it is sent; announces `goods.refused`."""
-    with transaction.atomic():
-        known = Refused.objects.filter(caller=by.key, code=TAKEN, body=dict(raw)).first()
-        if known is not None:
-            return known
-        kept = Refused.objects.create(
-            opening=about[:20], code=TAKEN, body=dict(raw), caller=by.key, caller_name=by.name
-        )
-        notice_record(by=by, type="goods.refused", about=kept.id, reason=TAKEN)
-        return kept

@@ -9,6 +9,7 @@ from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER, YARD
 from contractor.api.desk import Banner, Desk, Show, Table
+from contractor.api.facts_put import answered, key_of, new_key, object_of, uuid_read
 from contractor.api.fields import MomentField
 from contractor.api.filters import Filter
 from contractor.api.idempotency import once
@@ -19,17 +20,7 @@ from fitcheck.rules import sealing
 from fitcheck.rules.strict import InputErrors
 from jobs.installs.api_facts import CREWS
 from jobs.installs.models import Install
-from jobs.installs.posted import (
-    absent,
-    answered,
-    key_of,
-    new_key,
-    object_of,
-    own_install,
-    put,
-    sent_of,
-    uuid_read,
-)
+from jobs.installs.posted import absent, own_install, put, sent_of
 from jobs.stock.models import Item, Kind, Move, Movement, VanItem
 from jobs.stock.services import item_add, item_change, stock_move
 

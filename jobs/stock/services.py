@@ -4,12 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from django.db import IntegrityError, transaction
+from django.db import transaction
 
 from contractor.api.callers import Caller
+from contractor.api.facts import check_same, kept_once
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Crew
-from jobs.installs.aside import check_same
 from jobs.installs.models import Install
 from jobs.installs.sent import Sent
 from jobs.stock.models import Item, Move, Movement, VanItem
@@ -51,12 +51,7 @@ def stock_move(
         Problem: the id is taken by another movement.
     """
     how = {"move": move, "amount": amount, "install": install}
-    try:
-        with transaction.atomic():
-            return _move(by, sent, crew, item, how)
-    except IntegrityError:  # its twin was quicker
-        with transaction.atomic():
-            return _move(by, sent, crew, item, how)
+    return kept_once(lambda: _move(by, sent, crew, item, how))
 
 
 def _move(

@@ -1,31 +1,28 @@
 """Surveys and photos over HTTP: readings in, verdict out."""
 
-from io import BytesIO
 from typing import IO, Any, cast
 
-from django.http import FileResponse
-from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiResponse, extend_schema
-from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 from uuid_utils.compat import uuid7
 
+from contractor.api.by_digest import ImageByDigest, image_schema
 from contractor.api.callers import EVERYONE, MEASURER, OFFICE, SCHEDULER, TABLET
 from contractor.api.desk import Desk, Show
+from contractor.api.facts_put import answered, object_of, put
 from contractor.api.filters import Filter
-from contractor.api.inputs import inputs_checked
 from contractor.api.numbered import key_of
 from contractor.api.numbers import key_reader
-from contractor.api.parsers import PhotoParser
 from contractor.api.problems import Problem
-from contractor.api.views import ListAndRead, Room
+from contractor.api.views import ListAndRead
 from contractor.people.models import Member
+from jobs.surveys.aside import keep_aside
 from jobs.surveys.body import SurveyBody, body_read
 from jobs.surveys.examples import SURVEY_EXAMPLE
 from jobs.surveys.models import Photo, Refused, Survey
 from jobs.surveys.photos import photo_keep
-from jobs.surveys.services import survey_keep_aside, survey_receive
+from jobs.surveys.services import Received, survey_receive
 from jobs.surveys.shapes import (
     PhotoSerializer,
     RefusedSerializer,
@@ -93,20 +90,19 @@ class SurveyView(ListAndRead):
     )
     def create(self, request: Request) -> Response:
         """Take a survey in: 201 with the verdict; 200 when the same body came before."""
-        data = _object(request.data)
-        with inputs_checked():
-            body = body_read(data, self.caller.name)
-            opening, author = _key(body.opening, "O", "/opening"), self._author(body)
-            try:
-                received = survey_receive(by=self.caller, body=body, opening=opening, author=author)
-            except Problem as refused:
-                if refused.code == "id_taken":
-                    survey_keep_aside(by=self.caller, body=body, raw=data, code=refused.code)
-                raise
-        answer = told(received, request)
-        return Response(
-            answer, 201 if received.is_new else 200, headers={"Location": answer["url"]}
-        )
+        raw = object_of(request.data)
+        own: Any = {
+            "by": self.caller,
+            "type": "survey.refused",
+            "about": str(raw.get("opening", "")),
+        }
+        received = put(lambda: self._received(raw), aside=lambda: keep_aside(raw=raw, **own))
+        return answered(told(received, request), is_new=received.is_new)
+
+    def _received(self, raw: dict[str, Any]) -> Received:
+        body = body_read(raw, self.caller.name)
+        opening, author = _key(body.opening, "O", "/opening"), self._author(body)
+        return survey_receive(by=self.caller, body=body, opening=opening, author=author)
 
     def _author(self, body: SurveyBody) -> Member:
         if body.measured_by is None and self.caller.member_id is not None:
@@ -120,12 +116,6 @@ class SurveyView(ListAndRead):
                 pointer="/measured_by",
             )
         return author
-
-
-def _object(data: Any) -> dict[str, Any]:
-    if isinstance(data, dict) and not hasattr(data, "getlist"):
-        return data
-    raise Problem("not_an_object", "A survey is one JSON object.", hint="See the schema's example.")
 
 
 def _key(text: Any, letter: str, pointer: str) -> int:
@@ -151,38 +141,15 @@ class RefusedView(ListAndRead):
     http_method_names = ["get", "head", "options"]
 
 
-class PhotoView(Room):
+@image_schema(PhotoSerializer)
+class PhotoView(ImageByDigest):
     """Photos, put under the SHA-256 of what is sent; putting one twice is harmless."""
 
     name = "Photo"
     queryset = Photo.objects.all()
     serializer_class = PhotoSerializer
-    lookup_field = "digest"
-    lookup_value_regex = "[0-9a-f]{64}"
     roles = {"retrieve": READERS, "update": WRITERS, "file": READERS}
-    parser_classes = [PhotoParser]
-    http_method_names = ["get", "put", "head", "options"]
 
-    def retrieve(self, request: Request, **kwargs: Any) -> Response:
-        """Tell about a photo."""
-        return Response(self.get_serializer(self.get_object()).data)
-
-    @extend_schema(
-        request={"image/*": OpenApiTypes.BINARY},
-        responses={200: PhotoSerializer, 201: PhotoSerializer},
-    )
-    def update(self, request: Request, digest: str) -> Response:
-        """Keep a photo: 201 when it is new, 200 when it was here."""
-        body = request.data if hasattr(request.data, "read") else BytesIO()  # an empty one
-        photo, is_new = photo_keep(by=self.caller, digest=digest, stream=cast("IO[bytes]", body))
-        return Response(self.get_serializer(photo).data, 201 if is_new else 200)
-
-    @extend_schema(responses={(200, "image/*"): OpenApiTypes.BINARY})
-    @action(detail=True)
-    def file(self, request: Request, digest: str) -> FileResponse:
-        """Give out the photo itself, without position data."""
-        photo = self.get_object()
-        response = FileResponse(photo.file.open(), content_type=photo.media_type)
-        response["X-Content-Type-Options"] = "nosniff"
-        response["Content-Security-Policy"] = "default-src 'none'; sandbox"
-        return response
+    def keep(self, digest: str, stream: IO[bytes]) -> tuple[Photo, bool]:
+        """Keep a photo."""
+        return photo_keep(by=self.caller, digest=digest, stream=stream)

@@ -1,7 +1,5 @@
 """What may a survey's body hold? Read once, with every mistake at its pointer, straight to rows."""
 
-import hashlib
-import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -11,6 +9,7 @@ from uuid import UUID
 
 from django.utils.dateparse import parse_datetime
 
+from contractor.api.facts import digest_of
 from contractor.api.moments import of_our_age
 from fitcheck.rules.length import LengthError, length_parse
 from fitcheck.rules.plausible import implausible_widths
@@ -93,12 +92,6 @@ def body_read(data: Mapping[str, Any], reader: str) -> SurveyBody:
     if errors:  # the rules and this room may both miss the same member; it is told once
         raise InputErrors(list({(one.pointer, one.code): one for one in errors}.values()))
     return body
-
-
-def digest_of(data: Mapping[str, Any]) -> str:
-    """Digest a body in canonical JSON, to tell a retry from another content under one id."""
-    text = json.dumps(data, sort_keys=True, separators=(",", ":"), default=str)
-    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def _whole(reading: Any, reader: str, data: Mapping[str, Any]) -> Any:

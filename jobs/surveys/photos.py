@@ -2,7 +2,7 @@
 
 import hashlib
 import io
-from typing import IO
+from typing import IO, Any, TypeVar
 
 from django.conf import settings
 from django.core.files.base import ContentFile
@@ -19,6 +19,7 @@ SUFFIX = {"JPEG": "jpg", "PNG": "png", "WEBP": "webp"}
 # Our own limit is checked from the header, before any pixel is decoded; the library's higher one
 # would only hide it behind a warning.
 Image.MAX_IMAGE_PIXELS = None
+Row = TypeVar("Row", bound=Any)
 
 
 def photo_keep(*, by: Caller, digest: str, stream: IO[bytes]) -> tuple[Photo, bool]:
@@ -32,37 +33,48 @@ def photo_keep(*, by: Caller, digest: str, stream: IO[bytes]) -> tuple[Photo, bo
     known = Photo.objects.filter(pk=digest).first()
     if known is not None:
         return known, False
-    data = _limited(stream)
+    most = settings.PHOTO_MOST_BYTES
+    large = Problem(
+        "photo_too_large",
+        f"The photo is larger than {most // 1024 // 1024} MB.",
+        status=413,
+        hint="Send it smaller: 2048 pixels on the long side are plenty.",
+    )
+    data = image_read(stream=stream, digest=digest, most=most, large=large)
+    kind, clean, size = image_plain(data, most_pixels=settings.PHOTO_MOST_PIXELS)
+    photo = Photo(pk=digest, media_type=FORMATS[kind], width=size[0], height=size[1], caller=by.key)
+    return image_keep(by=by, row=photo, suffix=SUFFIX[kind], clean=clean, type="photo.received")
+
+
+def image_read(*, stream: IO[bytes], digest: str, most: int, large: Problem) -> bytes:
+    """Read what was sent under a digest, and no more of it than may be.
+
+    Raises:
+        Problem: `large`, or it is not what its digest says.
+    """
+    data = stream.read(most + 1)
+    if len(data) > most:
+        raise large
     if hashlib.sha256(data).hexdigest() != digest:
         raise Problem(
             "digest_differs",
             "The body's SHA-256 is not the one in the address; it was cut short or changed on the way.",
-            hint="Send the photo again.",
-        )
-    kind, clean, size = image_plain(data, most_pixels=settings.PHOTO_MOST_PIXELS)
-    photo = Photo(pk=digest, media_type=FORMATS[kind], width=size[0], height=size[1], caller=by.key)
-    photo.file.save(f"{digest}.{SUFFIX[kind]}", ContentFile(clean), save=False)
-    try:
-        with transaction.atomic():
-            photo.save(force_insert=True)
-            notice_record(by=by, type="photo.received", about=digest[:16])
-    except IntegrityError:  # its twin was quicker
-        photo.file.delete(save=False)
-        return Photo.objects.get(pk=digest), False
-    return photo, True
-
-
-def _limited(stream: IO[bytes]) -> bytes:
-    most = settings.PHOTO_MOST_BYTES
-    data = stream.read(most + 1)
-    if len(data) > most:
-        raise Problem(
-            "photo_too_large",
-            f"The photo is larger than {most // 1024 // 1024} MB.",
-            status=413,
-            hint="Send it smaller: 2048 pixels on the long side are plenty.",
+            hint="Send it again.",
         )
     return data
+
+
+def image_keep(*, by: Caller, row: Row, suffix: str, clean: bytes, type: str) -> tuple[Row, bool]:
+    """Keep the file and its row; returns the row that is here, and whether it is new. Announces `type`."""
+    row.file.save(f"{row.pk}.{suffix}", ContentFile(clean), save=False)
+    try:
+        with transaction.atomic():
+            row.save(force_insert=True)
+            notice_record(by=by, type=type, about=row.pk[:16])
+    except IntegrityError:  # its twin was quicker
+        row.file.delete(save=False)
+        return row.__class__._default_manager.get(pk=row.pk), False
+    return row, True
 
 
 def image_plain(data: bytes, *, most_pixels: int) -> tuple[str, bytes, tuple[int, int]]:

@@ -3,12 +3,11 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from django.db import IntegrityError, transaction
-
 from contractor.api.callers import Caller
+from contractor.api.facts import check_same, kept_once, taken
 from contractor.api.problems import Problem
 from contractor.api.together import insert_together
-from contractor.notices.services import notice_of, notice_record
+from contractor.notices.services import notice_of
 from contractor.people.models import Member
 from fitcheck.rules.survey import Reading as ReadingRead
 from fitcheck.rules.survey import Zone as ZoneRead
@@ -17,7 +16,7 @@ from jobs.jobs.models import State as JobState
 from jobs.openings.models import Opening
 from jobs.surveys.before import before_survey
 from jobs.surveys.body import SurveyBody
-from jobs.surveys.models import Photo, Reading, Refused, Survey, Zone
+from jobs.surveys.models import Photo, Reading, Survey, Zone
 from jobs.verdicts.services import Heads, heads_with, verdict_work_out
 
 
@@ -43,15 +42,9 @@ def survey_receive(*, by: Caller, body: SurveyBody, opening: int, author: Member
         Problem: no such opening, or an id is taken by other content; the refused body is kept aside
             for a person.
     """
-    try:
-        with transaction.atomic():
-            return _receive(by=by, body=body, opening=opening, author=author)
-    except IntegrityError:
-        earlier = Survey.objects.filter(pk=body.id).first()
-        if earlier is not None:  # its twin was quicker, as when a tablet loses patience
-            return _again(earlier, body)
-        taken = _taken(body)
-    raise taken
+    return kept_once(
+        lambda: _receive(by=by, body=body, opening=opening, author=author), lambda: _taken(body)
+    )
 
 
 def _receive(*, by: Caller, body: SurveyBody, opening: int, author: Member) -> Received:
@@ -91,8 +84,7 @@ def _write(by: Caller, received: Received, opening: Opening) -> None:
 
 def _again(earlier: Survey, body: SurveyBody) -> Received:
     """Answer a repeated survey from what is kept."""
-    if earlier.digest != body.digest:
-        raise _conflict(f"The survey id {body.id} was used for other content.", "/id")
+    check_same(earlier, body.digest, "survey")
     return Received(
         earlier,
         False,
@@ -211,31 +203,5 @@ def _taken(body: SurveyBody) -> Problem:
         for index, row in enumerate(rows):
             if row["id"] in held:
                 text = f"The id {row['id']} was used for another row of {name}."
-                return _conflict(text, f"/{name}/{index}/id")
-    return _conflict(f"The survey id {body.id} was used a moment ago.", "/id")
-
-
-def _conflict(text: str, pointer: str) -> Problem:
-    return Problem(
-        "id_taken",
-        text,
-        status=409,
-        hint="Make a new UUID for new content. What you sent is kept for the office to look at.",
-        pointer=pointer,
-    )
-
-
-def survey_keep_aside(*, by: Caller, body: SurveyBody, raw: dict[str, Any], code: str) -> Refused:
-    """Keep a refused body so that no reading is lost; announces `survey.refused`.
-
-    A tablet that sends the same again and again fills no table: it is kept once.
-    """
-    with transaction.atomic():
-        known = Refused.objects.filter(caller=by.key, code=code, body=raw).first()
-        if known is not None:
-            return known
-        kept = Refused.objects.create(
-            opening=body.opening[:20], code=code, body=raw, caller=by.key, caller_name=by.name
-        )
-        notice_record(by=by, type="survey.refused", about=kept.id, reason=code)
-        return kept
+                return taken(text, f"/{name}/{index}/id")
+    return taken(f"The survey id {body.id} was used a moment ago.", "/id")
