@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from contractor.api.numbered import Numbered
+from contractor.notices.wanted import Wanted
 
 
 class State(models.TextChoices):
@@ -21,7 +21,7 @@ class What(models.TextChoices):
     ELEVATION = "elevation", "The opening from the front, to scale"
 
 
-class Drawing(Numbered):
+class Drawing(Wanted):
     """One file for somebody outside: its data copied when it was asked for, drawn once a version."""
 
     LETTER = "DR"
@@ -34,23 +34,15 @@ class Drawing(Numbered):
     says = models.CharField(max_length=10, blank=True)
     digest = models.CharField(max_length=71)
     state = models.CharField(max_length=10, choices=State, default=State.WANTED)
-    percent = models.PositiveSmallIntegerField(default=0)
-    attempts = models.PositiveSmallIntegerField(default=0)
-    lease_until = models.DateTimeField(null=True, blank=True)
-    trouble = models.CharField(max_length=500, blank=True)
     file = models.FileField(upload_to="drawings/%Y/%m", blank=True)
     file_digest = models.CharField(max_length=71, blank=True)
-    asked_by = models.CharField(max_length=120)
     asked_member = models.BigIntegerField(null=True, blank=True)
-    asked_at = models.DateTimeField(auto_now_add=True)
-    done_at = models.DateTimeField(null=True, blank=True)
     signed_by = models.CharField(max_length=120, blank=True)
     signed_at = models.DateTimeField(null=True, blank=True)
     sign_reason = models.CharField(max_length=300, blank=True)
     superseded_by = models.ForeignKey(
         "self", models.PROTECT, null=True, blank=True, related_name="+"
     )
-    version = models.PositiveIntegerField(default=1)
 
     class Meta:
         ordering = ["pk"]

@@ -15,10 +15,10 @@ from django.utils import timezone
 from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
-from contractor.notices.wake import wake
 from jobs.drawings.age import drawing_stale
 from jobs.drawings.content import order_read
 from jobs.drawings.corners import order_filled
+from jobs.drawings.making import DRAWN
 from jobs.drawings.models import Drawing, State, What
 from jobs.openings.models import Opening
 from jobs.verdicts.models import Verdict
@@ -59,7 +59,7 @@ def drawing_ask(
     _supersede(by, drawing)
     changes = {"opening": [None, opening.number], "what": [None, what]}
     notice_record(by=by, type="drawing.asked", about=drawing.number, changes=changes)
-    wake("drawings.draw", key=drawing.pk)
+    DRAWN.wake(drawing)
     return drawing
 
 
@@ -135,18 +135,7 @@ def drawing_retry(*, by: Caller, drawing: Drawing) -> Drawing:
     Raises:
         Problem: it was not given up.
     """
-    if drawing.state != State.FAILED:
-        raise Problem(
-            "not_failed",
-            f"{drawing.number} is {drawing.state}.",
-            status=409,
-            hint="Only a failed one is tried again.",
-        )
-    _again(drawing)
-    drawing.save(update_fields=["state", "attempts", "trouble", "percent", "version"])
-    notice_record(by=by, type="drawing.retried", about=drawing.number, version=drawing.version)
-    wake("drawings.draw", key=drawing.pk)
-    return drawing
+    return DRAWN.again(by=by, row=drawing)
 
 
 def drawing_sign(*, by: Caller, drawing: Drawing, reason: str = "") -> Drawing:
@@ -161,7 +150,9 @@ def drawing_sign(*, by: Caller, drawing: Drawing, reason: str = "") -> Drawing:
     _check_signer(by, drawing)
     _check_signable(drawing, reason)
     drawing.signed_by, drawing.signed_at, drawing.sign_reason = by.name, timezone.now(), reason
-    _again(drawing)
+    for name, value in DRAWN.anew().items():
+        setattr(drawing, name, value)
+    drawing.version += 1
     drawing.save()
     notice_record(
         by=by,
@@ -171,13 +162,8 @@ def drawing_sign(*, by: Caller, drawing: Drawing, reason: str = "") -> Drawing:
         reason=reason,
         changes={"signed_by": ["", by.name]},
     )
-    wake("drawings.draw", key=drawing.pk)
+    DRAWN.wake(drawing)
     return drawing
-
-
-def _again(drawing: Drawing) -> None:
-    drawing.state, drawing.attempts, drawing.trouble, drawing.percent = State.WANTED, 0, "", 0
-    drawing.version += 1
 
 
 def _check_signer(by: Caller, drawing: Drawing) -> None:

@@ -4,7 +4,7 @@ import secrets
 
 from django.db import models
 
-from contractor.api.numbered import Numbered
+from contractor.notices.wanted import Wanted
 
 LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 
@@ -68,7 +68,7 @@ class Language(models.TextChoices):
     SPANISH = "es", "Español"
 
 
-class Packet(Numbered):
+class Packet(Wanted):
     """Data copied when it was asked for, its digest, and the file rendered from it once."""
 
     LETTER = "P"
@@ -84,20 +84,12 @@ class Packet(Numbered):
     digest = models.CharField(max_length=71, blank=True)
     state = models.CharField(max_length=10, choices=State, default=State.WANTED)
     stage = models.CharField(max_length=10, choices=Stage, default=Stage.QUEUED)
-    percent = models.PositiveSmallIntegerField(default=0)
-    attempts = models.PositiveSmallIntegerField(default=0)
-    lease_until = models.DateTimeField(null=True, blank=True)
-    trouble = models.CharField(max_length=500, blank=True)
     file = models.FileField(upload_to="packets/%Y/%m", blank=True)
     file_digest = models.CharField(max_length=71, blank=True)
-    asked_by = models.CharField(max_length=120)
-    asked_at = models.DateTimeField(auto_now_add=True)
-    done_at = models.DateTimeField(null=True, blank=True)
     superseded_by = models.ForeignKey(
         "self", models.PROTECT, null=True, blank=True, related_name="+"
     )
     superseded_why = models.CharField(max_length=200, blank=True)
-    version = models.PositiveIntegerField(default=1)
 
     class Meta:
         ordering = ["pk"]

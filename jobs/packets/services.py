@@ -1,25 +1,17 @@
-"""How does a packet come to be? Frozen when asked for, rendered once by whichever worker claims it.
-
-A claim is one conditional UPDATE with a lease; a worker that is killed leaves its lease to run out, and
-the sweep wakes another. After three tries the row says failed and why, and can be asked for again.
-"""
+"""How does a packet come to be? Frozen when asked for, rendered once by whichever worker claims it."""
 
 import hashlib
 import json
-import logging
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from django.conf import settings
-from django.core.files.base import ContentFile
 from django.db import transaction
-from django.db.models import F, Q, QuerySet
-from django.utils import timezone
 
-from contractor.api.callers import SYSTEM, Caller
+from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
-from contractor.notices.wake import wake
+from contractor.notices.wanted import Work
 from jobs.bookings.models import Booking
 from jobs.bookings.models import State as BookingState
 from jobs.jobs.models import Job
@@ -28,14 +20,20 @@ from jobs.packets.data import language_of, packet_data
 from jobs.packets.models import PERCENT, Kind, Packet, Paper, Stage, State
 from jobs.packets.paper.render import packet_render
 
-log = logging.getLogger(__name__)
-LEASE = timedelta(seconds=75)
-MOST_ATTEMPTS = 3
-BATCH = 100
+
+def _at(stage: str) -> dict[str, Any]:
+    return {"stage": stage, "percent": PERCENT[stage]}
 
 
-class Lost(Exception):
-    """Another worker holds the packet by now; this one marks nothing."""
+PAPERS = Work(
+    Packet,
+    noun="packet",
+    task="packets.render",
+    busy=State.RENDERING,
+    taken=_at(Stage.CLAIMED),
+    queued=_at(Stage.QUEUED),
+    given_up=_at(Stage.FAILED),
+)
 
 
 @transaction.atomic
@@ -70,7 +68,7 @@ def packet_ask(
     notice_record(
         by=by, type="packet.asked", about=packet.number, changes={"job": [None, job.number]}
     )
-    wake("packets.render", key=packet.pk)
+    PAPERS.wake(packet)
     return packet
 
 
@@ -155,20 +153,7 @@ def packet_retry(*, by: Caller, packet: Packet) -> Packet:
     Raises:
         Problem: it was not given up.
     """
-    if packet.state != State.FAILED:
-        raise Problem(
-            "not_failed",
-            f"{packet.number} is {packet.state}.",
-            status=409,
-            hint="Only a failed one is tried again.",
-        )
-    packet.state, packet.attempts, packet.trouble = State.WANTED, 0, ""
-    packet.stage, packet.percent = Stage.QUEUED, 0
-    packet.version += 1
-    packet.save(update_fields=["state", "attempts", "trouble", "stage", "percent", "version"])
-    notice_record(by=by, type="packet.retried", about=packet.number, version=packet.version)
-    wake("packets.render", key=packet.pk)
-    return packet
+    return PAPERS.again(by=by, row=packet)
 
 
 @transaction.atomic
@@ -184,7 +169,7 @@ def packet_renew(*, by: Caller, packet: Packet) -> Packet:
     alike = {name: getattr(packet, name) for name in ("paper", "kind", "language")}
     newer = _frozen(packet.job, packet.booking, outdated=False, asked_by=by.name, **alike)
     _mark(by, packet, newer, "packet.renewed")
-    wake("packets.render", key=newer.pk)
+    PAPERS.wake(newer)
     return packet
 
 
@@ -201,106 +186,32 @@ def _check_overtaken(packet: Packet) -> None:
     )
 
 
-def _free(now: datetime) -> Q:
-    return Q(state=State.WANTED) | Q(state=State.RENDERING, lease_until__lt=now)
-
-
 def packets_waiting(*, now: datetime) -> list[int]:
     """List the keys of packets that no living worker holds."""
-    return list(Packet.objects.filter(_free(now)).values_list("pk", flat=True)[:BATCH])
+    return PAPERS.waiting(now=now)
 
 
 def packet_set(*, key: int, now: datetime | None = None) -> bool:
     """Claim one packet and render it; returns whether this call finished it. Announces `packet.done`."""
-    now = now or timezone.now()
-    if not _claim(key, now):
-        return False
-    packet = Packet.objects.get(pk=key)
-    try:
-        paper: Any = packet.paper
-        pdf = packet_render(
-            packet.data,
-            paper=paper,
-            tell=lambda stage: _reach(packet, stage),
-            fonts=settings.FONTS_DIR,
-        )
-        _reach(packet, Stage.STORING)
-        return _finish(packet, pdf)
-    except Lost:
-        return False
-    except Exception as error:
-        log.exception("Packet %s was not rendered", packet.number)
-        _put_back(packet, error)
-        return False
+    return PAPERS.do(key=key, now=now, by=_rendered)
 
 
-def _claim(key: int, now: datetime) -> bool:
-    rows = Packet.objects.filter(_free(now), pk=key)
-    if rows.filter(attempts__lt=MOST_ATTEMPTS).update(
-        state=State.RENDERING,
-        lease_until=now + LEASE,
-        attempts=F("attempts") + 1,
-        **_at(Stage.CLAIMED),
-    ):
-        return True
-    spent: QuerySet[Packet] = rows.filter(attempts__gte=MOST_ATTEMPTS)
-    died = {"state": State.FAILED, "lease_until": None, "trouble": "The worker died three times."}
-    with transaction.atomic():
-        if spent.update(version=F("version") + 1, **_at(Stage.FAILED), **died):
-            _announce(key, "packet.failed")
-    return False
-
-
-def _at(stage: str) -> dict[str, Any]:
-    return {"stage": stage, "percent": PERCENT[stage]}
-
-
-def _mine(packet: Packet) -> QuerySet[Packet]:
-    return Packet.objects.filter(pk=packet.pk, state=State.RENDERING, attempts=packet.attempts)
+def _rendered(packet: Packet) -> bool:
+    paper: Any = packet.paper
+    pdf = packet_render(
+        packet.data,
+        paper=paper,
+        tell=lambda stage: _reach(packet, stage),
+        fonts=settings.FONTS_DIR,
+    )
+    _reach(packet, Stage.STORING)
+    return _finish(packet, pdf)
 
 
 def _reach(packet: Packet, stage: str) -> None:
     """Say how far it is and hold the packet for another lease."""
-    if not _mine(packet).update(lease_until=timezone.now() + LEASE, **_at(stage)):
-        raise Lost
+    PAPERS.hold(packet, **_at(stage))
 
 
 def _finish(packet: Packet, pdf: bytes) -> bool:
-    """Keep the file, then mark the row; a worker that lost its lease meanwhile marks nothing."""
-    name = packet.file.field.generate_filename(packet, f"{packet.number}-{packet.code}.pdf")
-    stored = packet.file.storage.save(name, ContentFile(pdf))
-    with transaction.atomic():
-        done = _mine(packet).update(
-            state=State.DONE,
-            **_at(Stage.DONE),
-            file=stored,
-            lease_until=None,
-            trouble="",
-            done_at=timezone.now(),
-            file_digest="sha256:" + hashlib.sha256(pdf).hexdigest(),
-            version=F("version") + 1,
-        )
-        if done:
-            _announce(packet.pk, "packet.done")
-    if not done:
-        packet.file.storage.delete(stored)
-    return bool(done)
-
-
-def _put_back(packet: Packet, error: Exception) -> None:
-    spent = packet.attempts >= MOST_ATTEMPTS
-    state = State.FAILED if spent else State.WANTED
-    with transaction.atomic():
-        if _mine(packet).update(
-            state=state,
-            lease_until=None,
-            **_at(Stage.FAILED if spent else Stage.QUEUED),
-            trouble=str(error)[:500],
-            version=F("version") + 1,
-        ):
-            _announce(packet.pk, "packet.failed" if spent else "packet.put_back")
-
-
-def _announce(key: int, what: str) -> None:
-    packet = Packet.objects.only("pk", "version").get(pk=key)
-    notice_record(by=SYSTEM, type=what, about=packet.number, version=packet.version)
+    return PAPERS.finish_file(packet, f"{packet.number}-{packet.code}.pdf", pdf, stage=Stage.DONE)

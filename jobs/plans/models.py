@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from contractor.api.numbered import Numbered
+from contractor.notices.wanted import Wanted
 
 
 class State(models.TextChoices):
@@ -16,7 +16,7 @@ class State(models.TextChoices):
     DECLINED = "declined", "Declined; nothing was moved"
 
 
-class DayPlan(Numbered):
+class DayPlan(Wanted):
     """What was asked, copied when it was asked, and what a worker proposes; bookings stay as they are."""
 
     LETTER = "DP"
@@ -24,18 +24,10 @@ class DayPlan(Numbered):
     asked = models.JSONField(default=dict)
     state = models.CharField(max_length=10, choices=State, default=State.WANTED)
     seconds = models.PositiveSmallIntegerField(default=10)
-    percent = models.PositiveSmallIntegerField(default=0)
-    attempts = models.PositiveSmallIntegerField(default=0)
-    lease_until = models.DateTimeField(null=True, blank=True)
-    trouble = models.CharField(max_length=500, blank=True)
     moves = models.JSONField(default=list)
     drive_before = models.PositiveIntegerField(null=True, blank=True)
     drive_after = models.PositiveIntegerField(null=True, blank=True)
-    asked_by = models.CharField(max_length=120)
-    asked_at = models.DateTimeField(auto_now_add=True)
-    done_at = models.DateTimeField(null=True, blank=True)
     decided_why = models.CharField(max_length=300, blank=True)
-    version = models.PositiveIntegerField(default=1)
 
     class Meta:
         ordering = ["pk"]

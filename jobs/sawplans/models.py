@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from contractor.api.numbered import Numbered
+from contractor.notices.wanted import Wanted
 
 
 class State(models.TextChoices):
@@ -14,7 +14,7 @@ class State(models.TextChoices):
     FAILED = "failed", "Given up; the reason is told"
 
 
-class SawPlan(Numbered):
+class SawPlan(Wanted):
     """What was asked, frozen: parts, bars, saw. What came out: bars with their parts, and the proof."""
 
     LETTER = "SP"
@@ -23,15 +23,7 @@ class SawPlan(Numbered):
     left_out = models.JSONField(default=list)
     digest = models.CharField(max_length=71)
     state = models.CharField(max_length=10, choices=State, default=State.WANTED)
-    percent = models.PositiveSmallIntegerField(default=0)
-    attempts = models.PositiveSmallIntegerField(default=0)
-    lease_until = models.DateTimeField(null=True, blank=True)
-    trouble = models.CharField(max_length=500, blank=True)
     result = models.JSONField(null=True, blank=True)
-    asked_by = models.CharField(max_length=120)
-    asked_at = models.DateTimeField(auto_now_add=True)
-    done_at = models.DateTimeField(null=True, blank=True)
-    version = models.PositiveIntegerField(default=1)
 
     class Meta:
         ordering = ["pk"]

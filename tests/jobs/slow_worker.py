@@ -34,7 +34,7 @@ def main() -> None:
     from jobs.packets import services
 
     folder = Path(os.environ["DATA_DIR"])
-    services.LEASE = timedelta(seconds=LEASE_S)
+    services.PAPERS.lease = timedelta(seconds=LEASE_S)
     services.packet_render = slowed(folder, services.packet_render)
     schedule = str(folder / f"beat-{os.getpid()}")
     app.worker_main(["worker", "--beat", "--concurrency=1", f"--schedule={schedule}"])

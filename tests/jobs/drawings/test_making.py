@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from contractor.notices.models import Notice
 from jobs.drawings import making
-from jobs.drawings.making import LEASE, drawing_draw, drawings_waiting
+from jobs.drawings.making import DRAWN, drawing_draw, drawings_waiting
 from jobs.drawings.models import Drawing
 from jobs.drawings.tasks import draw, sweep
 from tests.clients import Caller, assert_problem
@@ -52,8 +52,8 @@ def test_three_failures_give_it_up_with_the_reason_until_it_is_asked_again(
 def test_a_drawing_in_living_hands_is_left_alone_and_a_dead_workers_is_taken_up(asked: Any) -> None:
     drawing = asked()
     now = timezone.now()
-    assert making._claim(drawing.pk, now)
-    assert drawing_draw(key=drawing.pk, now=now + LEASE / 2) is False
+    assert DRAWN.claim(key=drawing.pk, now=now)
+    assert drawing_draw(key=drawing.pk, now=now + DRAWN.lease / 2) is False
     assert sweep() == 0
 
     Drawing.objects.update(lease_until=now - timedelta(seconds=1))
@@ -66,8 +66,8 @@ def test_one_that_kills_its_worker_three_times_is_given_up(asked: Any) -> None:
     drawing = asked()
     now = timezone.now()
     for _ in range(3):
-        assert making._claim(drawing.pk, now)
-        now += LEASE + timedelta(seconds=1)
+        assert DRAWN.claim(key=drawing.pk, now=now)
+        now += DRAWN.lease + timedelta(seconds=1)
     assert drawing_draw(key=drawing.pk, now=now) is False
     drawing.refresh_from_db()
     assert (drawing.state, drawing.trouble) == ("failed", "The worker died three times.")
@@ -75,7 +75,7 @@ def test_one_that_kills_its_worker_three_times_is_given_up(asked: Any) -> None:
 
 def test_a_worker_that_lost_its_lease_marks_nothing_and_leaves_no_file(asked: Any) -> None:
     drawing = asked()
-    assert making._claim(drawing.pk, timezone.now() - LEASE - timedelta(seconds=1))
+    assert DRAWN.claim(key=drawing.pk, now=timezone.now() - DRAWN.lease - timedelta(seconds=1))
     slow = Drawing.objects.get(pk=drawing.pk)
     assert drawing_draw(key=drawing.pk) is True
     done = Drawing.objects.get(pk=drawing.pk)

@@ -10,7 +10,7 @@ from django.utils import timezone
 from contractor.notices.models import Notice
 from jobs.packets import services
 from jobs.packets.models import Packet
-from jobs.packets.services import LEASE, packet_set, packets_waiting
+from jobs.packets.services import PAPERS, packet_set, packets_waiting
 from jobs.packets.tasks import render, sweep
 from tests.clients import Caller, assert_problem
 from tests.threads import in_parallel
@@ -128,16 +128,16 @@ def test_a_file_that_cannot_be_stored_is_a_failed_try(
 def test_a_packet_in_a_living_workers_hands_is_left_alone(asked: Any) -> None:
     packet = asked()
     now = timezone.now()
-    assert services._claim(packet.pk, now)
+    assert PAPERS.claim(key=packet.pk, now=now)
     assert packets_waiting(now=now) == []
-    assert packet_set(key=packet.pk, now=now + LEASE / 2) is False
+    assert packet_set(key=packet.pk, now=now + PAPERS.lease / 2) is False
     assert sweep() == 0
 
 
 def test_the_sweep_takes_up_a_packet_whose_worker_died(asked: Any) -> None:
     packet = asked()
-    long_ago = timezone.now() - LEASE - timedelta(seconds=1)
-    assert services._claim(packet.pk, long_ago)
+    long_ago = timezone.now() - PAPERS.lease - timedelta(seconds=1)
+    assert PAPERS.claim(key=packet.pk, now=long_ago)
     assert sweep() == 1
     packet.refresh_from_db()
     assert (packet.state, packet.attempts) == ("done", 2)
@@ -147,8 +147,8 @@ def test_a_packet_that_kills_its_worker_three_times_is_given_up(asked: Any) -> N
     packet = asked()
     now = timezone.now()
     for _ in range(3):
-        assert services._claim(packet.pk, now)
-        now += LEASE + timedelta(seconds=1)
+        assert PAPERS.claim(key=packet.pk, now=now)
+        now += PAPERS.lease + timedelta(seconds=1)
     assert packet_set(key=packet.pk, now=now) is False
     packet.refresh_from_db()
     assert (packet.state, packet.trouble) == ("failed", "The worker died three times.")
@@ -157,8 +157,8 @@ def test_a_packet_that_kills_its_worker_three_times_is_given_up(asked: Any) -> N
 
 def test_a_worker_that_lost_its_lease_marks_nothing_and_leaves_no_file(asked: Any) -> None:
     packet = asked()
-    long_ago = timezone.now() - LEASE - timedelta(seconds=1)
-    assert services._claim(packet.pk, long_ago)
+    long_ago = timezone.now() - PAPERS.lease - timedelta(seconds=1)
+    assert PAPERS.claim(key=packet.pk, now=long_ago)
     slow = Packet.objects.get(pk=packet.pk)
     assert packet_set(key=packet.pk) is True
     done = Packet.objects.get(pk=packet.pk)

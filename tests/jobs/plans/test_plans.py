@@ -234,3 +234,22 @@ def test_progress_is_told_and_keeps_the_lease(
     monkeypatch.setattr(services, "solve", told)
     assert plan_solve(key=plan.pk)
     assert seen == [("solving", 50, True)]
+
+
+def test_a_worker_whose_lease_was_taken_stops_and_marks_nothing(
+    day: dict[str, Booking], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plan = asked(day)
+    real = services.solve
+
+    def robbed(task: Any, *, seconds: float, tell: Any) -> Any:
+        def told(share: float) -> None:
+            DayPlan.objects.filter(pk=plan.pk).update(attempts=2)
+            tell(share)
+
+        return real(task, seconds=seconds, tell=told)
+
+    monkeypatch.setattr(services, "solve", robbed)
+    assert not plan_solve(key=plan.pk)
+    plan.refresh_from_db()
+    assert (plan.state, plan.percent, plan.moves, plan.trouble) == ("solving", 5, [], "")
