@@ -1,7 +1,8 @@
 """How does one write ask and tell the database everything at once? In one round trip on PostgreSQL."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack, contextmanager
 from functools import lru_cache
 from typing import Any
 
@@ -17,39 +18,42 @@ def select_together(*queries: Query) -> list[list[tuple[Any, ...]]]:
     Returns:
         The rows of each, as the database gives them, without the models' conversions.
     """
-    with connection.cursor() as cursor:
-        if connection.vendor != "postgresql":
-            return [cursor.execute(text, values).fetchall() for text, values in queries]
-        cursor.execute(
-            ";\n".join(text for text, _ in queries),
-            [one for _, values in queries for one in values],
-        )
-        found = [cursor.fetchall()]
-        while cursor.nextset():
-            found.append(cursor.fetchall())
-        return found
+    with ExitStack() as held, _one_trip():
+        cursors = [held.enter_context(connection.cursor()) for _ in queries]
+        for cursor, (text, values) in zip(cursors, queries, strict=True):
+            cursor.execute(text, values)
+        return [cursor.fetchall() for cursor in cursors]
 
 
 def insert_together(*groups: Sequence[models.Model]) -> None:
     """Write new rows of several tables in the order given; call it inside a transaction.
 
     Writes every column but a key that the database gives out, which is not read back. Sends no
-    signals. PostgreSQL takes all statements in one message, and many rows of one table as one JSON
+    signals. PostgreSQL takes all statements in one trip, and many rows of one table as one JSON
     text; SQLite, where nothing travels, takes them table by table.
 
     Raises:
         IntegrityError: a row is there already, or a constraint refuses it; nothing is written.
     """
     filled = [group for group in groups if group]
-    with connection.cursor() as cursor:
-        if connection.vendor != "postgresql":
-            for group in filled:
+    with connection.cursor() as cursor, _one_trip():
+        for group in filled:
+            if connection.vendor == "postgresql":
+                cursor.execute(*_part(group))
+            else:
                 statement, fields = _statement(type(group[0]))
                 cursor.executemany(statement, [_stored(fields, row) for row in group])
-        elif filled:
-            parts = [_part(group) for group in filled]
-            values = [value for _, part in parts for value in part]
-            cursor.execute(";\n".join(statement for statement, _ in parts), values)
+
+
+@contextmanager
+def _one_trip() -> Iterator[None]:
+    """Let what is asked meanwhile travel to PostgreSQL together; its refusal comes at the end."""
+    if connection.vendor != "postgresql":
+        yield
+        return
+    connection.ensure_connection()
+    with connection.wrap_database_errors, connection.connection.pipeline():
+        yield
 
 
 def _part(group: Sequence[models.Model]) -> tuple[str, list[Any]]:

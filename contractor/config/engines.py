@@ -15,6 +15,9 @@ SQLITE_OPTIONS: dict[str, Any] = {
 POSTGRES_OPTIONS: dict[str, Any] = {
     "pool": {"min_size": 1, "max_size": 16, "timeout": 10},
     "options": "-c lock_timeout=5000",
+    # What is asked again and again is planned once a connection: planning costs more than asking.
+    "server_side_binding": True,
+    "prepare_threshold": 5,
 }
 # A broker that accepts and never answers would hold a request for minutes without these.
 REDIS_PATIENCE = {"socket_timeout": 2, "socket_connect_timeout": 1}

@@ -33,7 +33,7 @@ SELECT id, opening_id, supersedes FROM surveys_survey WHERE opening_id = %s OR i
 ORDER BY received_at, id"""
 SHEET = """
 SELECT r.id, r.number, r.digest, r.kit_id, k.slug FROM kits_rulesheet r JOIN kits_kit k ON k.id = r.kit_id
-WHERE k.slug = %s AND (r.number = %s OR %s IS NULL) ORDER BY r.number DESC LIMIT 1"""
+WHERE k.slug = %s AND (r.number = %s OR CAST(%s AS bigint) IS NULL) ORDER BY r.number DESC LIMIT 1"""
 
 
 @dataclass(frozen=True, slots=True)
