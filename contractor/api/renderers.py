@@ -1,30 +1,18 @@
 """How does an answer become JSON? As the framework does it, with written objects put in as they are."""
 
+import json
 from collections.abc import Mapping
-from functools import partial
 from typing import Any
-from uuid import uuid4
 
+import orjson
 from rest_framework.renderers import JSONRenderer
 from rest_framework.utils.encoders import JSONEncoder
 
-from contractor.api.written import Written
+from contractor.api.written import Written, line_safe
 
-
-class _Marking(JSONEncoder):
-    """Leave an unguessable mark where a written object stands."""
-
-    def __init__(self, *, found: dict[str, str], **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self.found = found
-
-    def default(self, obj: Any) -> Any:
-        """Mark written objects; the rest is the framework's."""
-        if not isinstance(obj, Written):
-            return super().default(obj)
-        mark = uuid4().hex
-        self.found[mark] = obj.text
-        return mark
+OTHERS = JSONEncoder()
+# Moments are written by the framework, to the microsecond or the second as they are.
+OPTIONS = orjson.OPT_PASSTHROUGH_DATETIME | orjson.OPT_NON_STR_KEYS
 
 
 class WrittenRenderer(JSONRenderer):
@@ -36,10 +24,19 @@ class WrittenRenderer(JSONRenderer):
         accepted_media_type: str | None = None,
         renderer_context: Mapping[str, Any] | None = None,
     ) -> Any:
-        """Render, then put each written object where its mark stands."""
-        found: dict[str, str] = {}
-        self.encoder_class = partial(_Marking, found=found)  # type: ignore[misc,assignment]
-        body: bytes = super().render(data, accepted_media_type, renderer_context)
-        for mark, text in found.items():
-            body = body.replace(f'"{mark}"'.encode(), text.encode(), 1)
-        return body
+        """Render, indented when the media type asks for it."""
+        if data is None:
+            return b""
+        indent = self.get_indent(accepted_media_type or "", renderer_context or {})
+        body = line_safe(orjson.dumps(data, default=_other, option=OPTIONS))
+        return body if indent is None else _indented(body, indent)
+
+
+def _other(value: Any) -> Any:
+    """What is no plain JSON: a written object's own text, else as the framework has it."""
+    return orjson.Fragment(value.text) if isinstance(value, Written) else OTHERS.default(value)
+
+
+def _indented(body: bytes, indent: int) -> bytes:
+    text = json.dumps(json.loads(body), indent=indent, ensure_ascii=False)
+    return line_safe(text.encode())

@@ -1,11 +1,11 @@
 """How does one write ask and tell the database everything at once? In one round trip on PostgreSQL."""
 
-import json
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from functools import lru_cache
 from typing import Any
 
+import orjson
 from django.db import connection, models
 
 FEW = 2
@@ -64,7 +64,7 @@ def _part(group: Sequence[models.Model]) -> tuple[str, list[Any]]:
     names = ", ".join(f'"{field.column}"' for field in fields)
     many = f'INSERT INTO "{table}" ({names}) SELECT {names} FROM json_populate_recordset'  # noqa: S608
     rows = [{one.column: one.pre_save(row, True) for one in fields} for row in group]
-    return f'{many}(NULL::"{table}", %s::json)', [json.dumps(rows, default=str)]
+    return f'{many}(NULL::"{table}", %s::json)', [orjson.dumps(rows, default=str).decode()]
 
 
 @lru_cache(maxsize=64)
