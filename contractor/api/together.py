@@ -7,6 +7,7 @@ from typing import Any
 
 import orjson
 from django.db import connection, models
+from psycopg.types.json import Jsonb
 
 FEW = 2
 Query = tuple[str, list[Any]]
@@ -64,7 +65,7 @@ def _part(group: Sequence[models.Model]) -> tuple[str, list[Any]]:
     names = ", ".join(f'"{field.column}"' for field in fields)
     many = f'INSERT INTO "{table}" ({names}) SELECT {names} FROM json_populate_recordset'  # noqa: S608
     rows = [{one.column: one.pre_save(row, True) for one in fields} for row in group]
-    return f'{many}(NULL::"{table}", %s::json)', [orjson.dumps(rows, default=str).decode()]
+    return f'{many}(NULL::"{table}", %s::json)', [_dumps(rows).decode()]
 
 
 @lru_cache(maxsize=64)
@@ -77,4 +78,14 @@ def _statement(model: type[models.Model]) -> tuple[str, list[Any]]:
 
 
 def _stored(fields: list[Any], row: models.Model) -> list[Any]:
-    return [field.get_db_prep_save(field.pre_save(row, True), connection) for field in fields]
+    return [_adapted(field, field.pre_save(row, True)) for field in fields]
+
+
+def _adapted(field: Any, value: Any) -> Any:
+    if isinstance(field, models.JSONField) and connection.vendor == "postgresql":
+        return Jsonb(value, dumps=_dumps)
+    return field.get_db_prep_save(value, connection)
+
+
+def _dumps(value: Any) -> bytes:
+    return orjson.dumps(value, default=str)

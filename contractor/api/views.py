@@ -81,6 +81,8 @@ class Room(GenericViewSet):
         query = getattr(self.request, "query_params", {})
         if self.request is None or self.request.method not in {"GET", "HEAD"}:
             return None
+        if not {"brief", "fields", "omit"}.intersection(query):
+            return None  # and the fields are not made for nothing
         every = set(getattr(serializer, "child", serializer).fields)
         if "brief" in query:
             return self._brief(query["brief"], every)

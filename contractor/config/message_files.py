@@ -46,6 +46,20 @@ class Channel(filesystem.Channel):
             return loads(payload)
         raise Empty
 
+    def queue_bind(
+        self,
+        queue: str,
+        exchange: str | None = None,
+        routing_key: str = "",
+        arguments: Any = None,
+        **kwargs: Any,
+    ) -> None:
+        """Bind in the folder before this process remembers it: a thread that believes it may send."""
+        named = exchange or "amq.direct"
+        meta = self.typeof(named).prepare_bind(queue, named, routing_key, arguments)
+        self._queue_bind(named, *meta)
+        super().queue_bind(queue, named, routing_key, arguments, **kwargs)
+
     def _queue_bind(self, exchange: str, *meta: Any) -> None:
         bound = _entry(*meta)
         self._change_table(exchange, lambda table: table if bound in table else [bound, *table])
