@@ -1,5 +1,6 @@
 """What stands on each page of a paper: frozen data turned into the strings that are printed?"""
 
+import re
 from typing import Any
 
 from fitcheck.drawings.svg import saying
@@ -24,6 +25,8 @@ PAGES = {
     "receiving": goods_page,
     "claim": claim_page,
 }
+LONG_WORD = re.compile(r"[^ \t\r\n]{19,}")
+NEVER_SET = frozenset({"code_url", "qr"})
 WITH_COVER = frozenset({"survey", "install", "follow_up"})
 VISITS = noted(
     {
@@ -51,7 +54,7 @@ def packet_content(data: Json, qr: str | None, fonts: str = "") -> dict[str, Any
         content = {**_head(data, qr), **_cover(data), **_body(data)}
         content |= {"language": language, "words": template_words()}
         cleaned: dict[str, Any] = _clean(content, fonts)
-    return cleaned
+    return {**cleaned, "long_words": _has_long_word(cleaned)}
 
 
 def _head(data: Json, qr: str | None) -> dict[str, Any]:
@@ -126,6 +129,15 @@ def _clean(value: Any, fonts: str) -> Any:
     if isinstance(value, list | tuple):
         return [_clean(v, fonts) for v in value]
     return value
+
+
+def _has_long_word(value: Any) -> bool:
+    """Say whether a word is too long for a narrow column; pictures and what is never set aside."""
+    if isinstance(value, str):
+        return bool(LONG_WORD.search(value)) and not value.startswith("<svg")
+    if isinstance(value, dict):
+        return any(_has_long_word(v) for k, v in value.items() if k not in NEVER_SET)
+    return isinstance(value, list) and any(map(_has_long_word, value))
 
 
 def _people(data: Json, verdicts: list[Json]) -> int:

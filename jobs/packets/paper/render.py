@@ -2,9 +2,9 @@
 
 import io
 import json
+import threading
 from collections.abc import Callable, Mapping
 from datetime import datetime
-from functools import lru_cache
 from typing import Any, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -54,32 +54,43 @@ def packet_render(
 
 
 def _typeset(content: str, paper: str, made_at: datetime, fonts: str) -> bytes:
-    import typst  # the web process imports this module and must not carry the compiler
-
-    return typst.compile(
-        str(TEMPLATE / "packet.typ"),
-        root=str(TEMPLATE),
-        font_paths=_fonts(fonts),
+    pdf: bytes = _compiler(fonts).compile(
         format="pdf",
         sys_inputs={"packet": content, "paper": paper, "most": str(MOST_PAGES)},
         pdf_standards=["ua-1"],
         timestamp=made_at,
     )
+    return pdf
 
 
-@lru_cache(maxsize=2)
-def _fonts(folder: str) -> Any:
-    """Return the bundled faces and those of the folder, read once, and no others.
+class _Own(threading.local):
+    """What one thread keeps: a compiler must not be shared by two."""
 
-    A machine's own fonts would change the paper.
+    def __init__(self) -> None:
+        self.compilers: dict[str, Any] = {}
+
+
+_own = _Own()
+
+
+def _compiler(folder: str) -> Any:
+    """Return this thread's compiler, which keeps the template parsed and the faces read.
+
+    It knows the bundled faces and those of the folder, and no others: a machine's own fonts would
+    change the paper.
     """
-    import typst  # as above
+    import typst  # the web process imports this module and must not carry the compiler
 
-    return typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=[str(one) for one in font_folders(folder)],
-    )
+    if folder not in _own.compilers:
+        faces = typst.Fonts(
+            include_system_fonts=False,
+            include_embedded_fonts=False,
+            font_paths=[str(one) for one in font_folders(folder)],
+        )
+        _own.compilers[folder] = typst.Compiler(
+            str(TEMPLATE / "packet.typ"), root=str(TEMPLATE), font_paths=faces
+        )
+    return _own.compilers[folder]
 
 
 def made_moment(made_at: str) -> datetime:
