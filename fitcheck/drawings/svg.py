@@ -26,6 +26,12 @@ DASHED = f'stroke="{INK}" stroke-width="0.9" stroke-dasharray="6 3" fill="none"'
 DOTTED = f'stroke="{GREY}" stroke-width="0.7" stroke-dasharray="1 3" fill="none"'
 
 Point = tuple[float, float]
+
+
+class Said(str):
+    """Words that are said already: a line of a sentence must not be taken for a sentence."""
+
+
 _said: ContextVar[Callable[[str], str]] = ContextVar("said", default=str)
 
 
@@ -72,7 +78,7 @@ def text(
     halo: bool = False,
 ) -> str:
     """Return one selectable line of text; `halo` clears a white ground behind it."""
-    words = _said.get()(str(words))
+    words = words if isinstance(words, Said) else _said.get()(str(words))
     weight = ' font-weight="700"' if bold else ""
     line = (
         f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}" '
@@ -99,7 +105,7 @@ def lines_of(words: object, width: float, size: float = SMALL) -> list[str]:
                 lines[-1] += " " + piece
             else:
                 lines.append(piece)
-    return [line.replace(TIE, " ") for line in lines]
+    return [Said(line.replace(TIE, " ")) for line in lines]
 
 
 def paragraph(
