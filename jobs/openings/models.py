@@ -37,7 +37,7 @@ class Opening(Numbered):
     """One opening of a job; `kit` is what the office has decided on, if it has."""
 
     LETTER = "O"
-    job = models.ForeignKey(Job, models.PROTECT, related_name="openings")
+    job = models.ForeignKey(Job, models.PROTECT, related_name="openings", db_index=False)
     name = models.CharField(max_length=120, help_text="Which bathroom, for example `upstairs`.")
     enclosure = models.CharField(max_length=20, choices=Enclosure)
     stands_on = models.CharField(max_length=10, choices=StandsOn)
@@ -49,6 +49,8 @@ class Opening(Numbered):
 
     class Meta:
         ordering = ["pk"]
+        # A hotel's job has thousands: its newest is found without looking at the others.
+        indexes = [models.Index(fields=["job", "id"], name="opening_of_job")]
 
     def __str__(self) -> str:
         return f"{self.number} {self.name}"

@@ -23,7 +23,8 @@ SELECT o.id, o.job_id, o.enclosure, o.stands_on, o.shower_head_side, o.kit_id,
     j.site_id, s.year_built, k.slug, j.state,
     j.survey_again_at IS NULL AND EXISTS (
         SELECT 1 FROM openings_opening u
-        WHERE u.id = (SELECT MAX(w.id) FROM openings_opening w WHERE w.job_id = o.job_id AND w.id <> o.id)
+        WHERE u.id = (SELECT w.id FROM openings_opening w WHERE w.job_id = o.job_id AND w.id <> o.id
+            ORDER BY w.id DESC LIMIT 1)
         AND u.dropped_why = '' AND NOT EXISTS (SELECT 1 FROM surveys_survey v WHERE v.opening_id = u.id))
 FROM openings_opening o JOIN jobs_job j ON j.id = o.job_id JOIN customers_site s ON s.id = j.site_id
 LEFT JOIN kits_kit k ON k.id = o.kit_id WHERE o.id = %s"""
