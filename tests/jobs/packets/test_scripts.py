@@ -1,4 +1,4 @@
-"""Names and notes in ten scripts, endless words, emoji, hostile text: is all of it mere words on the page?
+"""Names and notes in thirteen scripts, endless words, emoji, hostile text: is all of it mere words on the page?
 
 All people are invented. Pages are rendered in a spawned process: one that has compiled must never fork.
 """
@@ -29,7 +29,10 @@ PEOPLE = {
     "Tamil": ("தமிழ்ச்செல்வி", "இரண்டு முறை மணி அடிக்கவும்"),
     "Telugu": ("సీత రెడ్డి", "రెండుసార్లు గంట కొట్టండి"),
     "Thai": ("สมชาย ใจดี", "กดกริ่งสองครั้ง"),
-    "none of ours": ("王小明", "请按两次门铃"),
+    "Chinese": ("王小明 李國強", "请按两次门铃，不要敲门"),
+    "Japanese": ("山田はなこ", "二回ベルを鳴らしてください。ガレージは右"),
+    "Korean": ("김영희", "초인종을 두 번 눌러 주세요"),
+    "none of ours": ("\U00013000\U00013001", "\U00013002"),  # Egyptian hieroglyphs
 }
 NOTES = [
     '#import "look.typ": *',
@@ -74,7 +77,7 @@ def test_a_name_of_any_script_is_printed_or_its_codes_are(render: Render, script
     name, note = PEOPLE[script]
     printed = text_of(render(paper_for(name, note)))
     if script == "none of ours":
-        assert "‹U+738B›" in printed.replace(" ", "")
+        assert "‹U+13000›" in printed.replace(" ", "")
         assert not letters(name) & letters(printed)
         return
     assert {ord(one) for one in name + note} - covered() == set()
@@ -96,7 +99,7 @@ def test_hostile_notes_are_printed_letter_for_letter_and_reach_nothing(render: R
 
 
 def test_marks_that_turn_the_direction_of_text_are_shown_and_never_obeyed() -> None:
-    assert printable("漢 a\x00b \u202egnp.exe") == "‹U+6F22› a‹U+0000›b ‹U+202E›gnp.exe"
+    assert printable("\U00013000 a\x00b \u202egnp.exe") == "‹U+13000› a‹U+0000›b ‹U+202E›gnp.exe"
 
 
 def test_words_from_right_to_left_lose_no_letter(render: Render) -> None:
@@ -118,10 +121,11 @@ def _of(record: Any) -> tuple[int, int, int, int]:
 
 
 def test_a_folder_of_fonts_adds_the_letters_that_ours_lack(render: Render, tmp_path: Path) -> None:
-    font_with("王", tmp_path)
-    printed = text_of(render(paper_for("王 Wang", "."), fonts=str(tmp_path)))
-    assert "王" in printed
-    assert "‹U+738B›" not in printed
+    font_with("㐂", tmp_path)  # of the extension that the bundled face lacks
+    assert "‹U+3402›" in text_of(render(paper_for("㐂 Kida", ".")))
+    printed = text_of(render(paper_for("㐂 Kida", "."), fonts=str(tmp_path)))
+    assert "㐂" in printed
+    assert "‹U+3402›" not in printed
     assert font_folders(str(tmp_path)) == [FONTS, tmp_path]
     with pytest.raises(ValueError, match="no such folder"):
         font_folders(str(tmp_path / "gone"))
