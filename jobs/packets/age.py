@@ -6,7 +6,7 @@ from jobs.bookings.models import State
 from jobs.openings.models import Opening
 from jobs.packets.data import newest_sheet, newest_version, visit_copy
 from jobs.packets.models import Kind, Packet
-from jobs.packets.work import claims_copy
+from jobs.packets.work import claims_copy, goods_copy
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
 ASKED_AGAIN = "asked for again"
@@ -15,6 +15,7 @@ READ_AGAIN = "the opening was read or described again"
 OTHER_KIT = "another kit was decided on"
 NEW_SHEET = "the kit's sheet has a newer version"
 CLAIMED = "a claim was opened or settled"
+ORDERED = "what is on order was changed"
 OF_THE_VISIT = ("start", "end", "crew")
 
 
@@ -63,10 +64,28 @@ def _unread_changed(copied: dict[str, Any]) -> str:
 
 
 def _opening_changed(copied: dict[str, Any]) -> str:
-    """Say whether an opening has another verdict by now, was read again, or has a claim."""
+    """Say whether an opening has another verdict by now, was read again, or has other goods or claims."""
     opening = _opening_of(copied)
+    return _judged_anew(opening, copied) or _goods_changed(opening, copied)
+
+
+def _goods_changed(opening: Opening, copied: dict[str, Any]) -> str:
+    """Say whether a claim or an order changed; what came of an order changes no paper."""
+    ordered = [_as_ordered(one) for one in goods_copy(opening)] if "goods" in copied else []
+    if ordered != [_as_ordered(one) for one in copied.get("goods", [])]:
+        return ORDERED
+    return CLAIMED if claims_copy(opening) != copied.get("claims", []) else ""
+
+
+def _as_ordered(piece: dict[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in piece.items() if name != "to_come"}
+
+
+def _judged_anew(opening: Opening, copied: dict[str, Any]) -> str:
     verdict = verdict_standing(opening=opening)
     kit = copied["kit"]
+    if kit is None:
+        return READ_AGAIN if verdict else ""
     if verdict is None or verdict.sheet.kit_id != kit.get("id", verdict.sheet.kit_id):
         return OTHER_KIT
     same = verdict.inputs_digest == copied["verdict"]["inputs_digest"]
@@ -76,4 +95,4 @@ def _opening_changed(copied: dict[str, Any]) -> str:
         return READ_AGAIN
     if newest_version(verdict.sheet.kit_id) > kit.get("newest", kit["version"]):
         return NEW_SHEET
-    return CLAIMED if claims_copy(opening) != copied.get("claims", []) else ""
+    return ""

@@ -16,7 +16,7 @@ from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.packets.models import Kind, Language, Packet
-from jobs.packets.work import claims_copy, work_copy
+from jobs.packets.work import claims_copy, goods_copy, work_copy
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
@@ -62,9 +62,15 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
         "booking": visit_copy(booking) if booking else None,
         "customer": {"name": job.site.customer.name, "phone": job.site.customer.phone},
         "site": _site(job.site),
-        **(_to_read(openings, job) if packet.kind == Kind.SURVEY else _to_work(openings, job)),
+        **_about(packet.kind, openings, job),
         "override": _override(booking),
     }
+
+
+def _about(kind: str, openings: list[Opening], job: Job) -> dict[str, Any]:
+    if kind == Kind.SURVEY:
+        return _to_read(openings, job)
+    return _to_receive(openings, job) if kind == Kind.RECEIVING else _to_work(openings, job)
 
 
 def language_of(job: Job) -> str:
@@ -96,6 +102,25 @@ def _to_work(openings: list[Opening], job: Job) -> dict[str, Any]:
         )
     outdated = [one.number for one, verdict in found if verdict_outdated(verdict=verdict)]
     return {"openings": [_opening(*one) for one in found], "outdated": outdated}
+
+
+def _to_receive(openings: list[Opening], job: Job) -> dict[str, Any]:
+    """Copy the openings with what is on order for each; one may have goods and no verdict."""
+    goods = {one.number: goods_copy(one) for one in openings}
+    ordered = [one for one in openings if goods[one.number]]
+    judged = [one for one in openings if verdict_standing(opening=one)]
+    copied = _to_work(openings, job) if judged or not ordered else {"openings": [], "outdated": []}
+    told = {one["number"]: one for one in copied["openings"]}
+    told |= {one.number: _unjudged(one) for one in ordered if one.number not in told}
+    rows = [
+        told[one.number] | {"goods": goods[one.number]} for one in openings if one.number in told
+    ]
+    return {"openings": rows, "outdated": copied["outdated"]}
+
+
+def _unjudged(opening: Opening) -> dict[str, Any]:
+    own = {"number": opening.number, "name": opening.name, "kit": None}
+    return own | {"inputs": {}, "verdict": {}, "photos": [], "claims": claims_copy(opening)}
 
 
 def visit_copy(booking: Booking) -> dict[str, Any]:

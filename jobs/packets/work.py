@@ -1,10 +1,12 @@
-"""What do the rooms of installs and claims tell a paper about an opening?"""
+"""What do the rooms of installs, claims and goods tell a paper about an opening?"""
 
 from typing import Any
 
 from jobs.installs.models import Kind, Record
 from jobs.installs.paper import install_copy
 from jobs.openings.models import Opening
+from jobs.receiving.models import Line
+from jobs.receiving.standing import LineStanding, lines_standing
 
 SETTLED = ("settled", "withdrawn")
 
@@ -48,3 +50,27 @@ def claims_copy(opening: Opening) -> list[dict[str, Any]]:
 def _next_deadline(claim: Any) -> str:
     ends = [one.ends_on for one in claim.deadlines.all() if one.met_on is None]
     return min(ends).isoformat() if ends else ""
+
+
+def goods_copy(opening: Opening) -> list[dict[str, Any]]:
+    """Copy what is on order for an opening, piece by piece, and how many of it are still to come.
+
+    A piece that is ordered anew after damage stands under the newer order.
+    """
+    lines = Line.objects.filter(opening=opening).select_related("order").order_by("order_id", "pk")
+    return [_piece(one) for one in lines_standing(lines=lines)]
+
+
+def _piece(standing: LineStanding) -> dict[str, Any]:
+    first = standing.line
+    last = standing.remade[-1] if standing.remade else first
+    order = last.order
+    return {
+        "number": last.number,
+        "order": order.number,
+        "supplier": order.supplier,
+        "reference": order.reference,
+        "expected_on": order.expected_on.isoformat() if order.expected_on else "",
+        **{name: getattr(first, name) for name in ("what", "name", "size", "mass", "count")},
+        "to_come": standing.missing,
+    }

@@ -5,11 +5,15 @@ from typing import Any
 
 import pypdf
 import pytest
+from django.utils import timezone
 
+from fitcheck.kits.models import Kit
+from jobs.packets.age import ORDERED
 from jobs.packets.models import Kind, Packet
 from jobs.packets.services import packet_set
+from jobs.receiving.models import Delivery, Inspection, Line
 from tests.clients import Caller, assert_problem
-from tests.factories import OpeningFactory, kit_published
+from tests.factories import MemberFactory, OpeningFactory, fresh_uuid, kit_published
 
 PACKETS = "/api/v1/packets/"
 
@@ -74,3 +78,65 @@ def test_two_kinds_of_one_job_do_not_supersede_each_other(asked: Any) -> None:
     asked(kind="receiving")
     asked(kind="labels")
     assert not Packet.objects.exclude(superseded_by=None).exists()
+
+
+def ordered(office: Caller, job: Any) -> dict[str, Any]:
+    job.openings.update(kit=Kit.objects.get())
+    reply = office.post("/api/v1/orders/", {
+        "job": job.number, "kind": "kit", "reference": "TB-77", "expected_on": "2026-12-04",
+    })  # fmt: skip
+    assert reply.status_code == 201, reply.content[:400]
+    return dict(reply.data)
+
+
+def test_a_receiving_packet_lists_what_is_on_order_piece_by_piece(
+    office: Caller, asked: Any, job: Any
+) -> None:
+    order = ordered(office, job)
+    text = text_of(asked(kind="receiving"))
+    assert f"On order: {order['id']}, {order['supplier']}, their number TB-77" in text
+    assert "expected 04 Dec 2026" in text
+    assert len(order["lines"]) > 4
+    for line in order["lines"]:
+        assert f"{order['id']} · {line['id']}" in text
+        if line["what"] == "panel":
+            for figure in filter(None, (line["size"], line["mass"])):
+                assert figure in text
+
+
+def test_what_is_here_and_sound_is_not_awaited_again(office: Caller, asked: Any, job: Any) -> None:
+    ordered(office, job)
+    panel, *rest = Line.objects.order_by("pk")
+    delivery = Delivery.objects.create(
+        id=fresh_uuid(), order=panel.order, carrier="Road", arrived_at=timezone.now(),
+        received_by=MemberFactory(), packaging="sound",
+    )  # fmt: skip
+    Inspection.objects.create(
+        id=fresh_uuid(), delivery=delivery, line=panel, condition="sound", count=1,
+        inspected_at=timezone.now(),
+    )  # fmt: skip
+    text = text_of(asked(kind="receiving"))
+    assert "Here and sound already: 1 × panel inner." in text
+    assert panel.number not in text
+    assert all(one.number in text for one in rest)
+
+
+def test_goods_of_an_opening_without_a_verdict_are_received_too(
+    office: Caller, anonymous: Caller
+) -> None:
+    opening = OpeningFactory()
+    line = {"opening": opening.number, "what": "panel", "name": "screen", "size": "900 mm × 2 m"}
+    body = {"job": opening.job.number, "kind": "glass", "supplier": "Yarrow (invented)"}
+    order = office.post("/api/v1/orders/", {**body, "lines": [line]})
+    assert order.status_code == 201, order.content[:400]
+    packet = {"job": opening.job.number, "kind": "receiving"}
+    reply = office.post(PACKETS, packet)
+    assert reply.status_code == 202, reply.content[:400]
+    text = text_of(Packet.objects.get(pk=int(reply.data["id"].removeprefix("P-"))))
+    assert "screen 900 mm × 2 m" in text
+    assert "No kit has been chosen" not in text
+    scanned = f"/p/{reply.data['code']}"
+    assert anonymous.get(scanned).data["says"] == "current"
+    told = office.get(order.data["url"]).data
+    office.post(f"{order.data['url']}cancel/", {"why": "Wrong size."}, seen=told["version"])
+    assert anonymous.get(scanned).data["because"] == ORDERED

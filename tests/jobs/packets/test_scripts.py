@@ -1,4 +1,4 @@
-"""Names and notes in thirteen scripts, endless words, emoji, hostile text: is all of it mere words on the page?
+"""Names and notes in thirteen scripts, endless words, emoji, hostile text: all mere words on the page?
 
 All people are invented. Pages are rendered in a spawned process: one that has compiled must never fork.
 """
