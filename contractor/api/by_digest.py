@@ -10,14 +10,15 @@ from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from contractor.api.parsers import PhotoParser
+from contractor.api.parsers import BytesParser, PhotoParser
 from contractor.api.views import Room
 
 
 def image_schema(shape: Any) -> Any:
     """Describe the PUT of an image, whose rows have this shape."""
+    kinds = (PhotoParser.media_type, BytesParser.media_type)
     put = extend_schema(
-        request={"image/*": OpenApiTypes.BINARY}, responses={200: shape, 201: shape}
+        request={kind: OpenApiTypes.BINARY for kind in kinds}, responses={200: shape, 201: shape}
     )
     return extend_schema_view(update=put)
 
@@ -27,7 +28,7 @@ class ImageByDigest(Room):
 
     lookup_field = "digest"
     lookup_value_regex = "[0-9a-f]{64}"
-    parser_classes = [PhotoParser]
+    parser_classes = [PhotoParser, BytesParser]
     http_method_names = ["get", "put", "head", "options"]
 
     def retrieve(self, request: Request, **kwargs: Any) -> Response:

@@ -84,3 +84,9 @@ class PhotoParser(BaseParser):
     ) -> Any:
         """Hand the stream on unread."""
         return stream
+
+
+class BytesParser(PhotoParser):
+    """The same from a client whose maker knows no image types; the bytes say what they are."""
+
+    media_type = "application/octet-stream"

@@ -7,7 +7,7 @@ from drf_spectacular.openapi import AutoSchema
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework import serializers
 
-from contractor.api.parsers import PhotoParser
+from contractor.api.parsers import BytesParser, PhotoParser
 
 
 class ErrorSerializer(serializers.Serializer):
@@ -112,7 +112,7 @@ class Schema(AutoSchema):
     def map_parsers(self) -> list[str]:
         """Name the bodies of programs; forms are for the browser only."""
         if PhotoParser in getattr(self.view, "parser_classes", []):
-            return ["image/*"]
+            return [PhotoParser.media_type, BytesParser.media_type]
         if self.method == "PATCH":
             return ["application/merge-patch+json", "application/json"]
         return ["application/json"]

@@ -50,6 +50,7 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "contractor.api.parsers.StrictJSONParser",
         "contractor.api.parsers.MergePatchParser",
         "contractor.api.parsers.PhotoParser",
+        "contractor.api.parsers.BytesParser",
     ],
     "RENDERER_WHITELIST": ["contractor.api.renderers.WrittenRenderer"],
     "SCHEMA_PATH_PREFIX": r"/api/v1",

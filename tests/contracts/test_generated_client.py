@@ -1,16 +1,19 @@
 """Can a stranger's generator make a client from the schema, and does that client book a visit?"""
 
+import hashlib
 import importlib
 import json
 import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 from types import ModuleType
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from tests.clients import Caller
 from tests.factories import CrewFactory, JobFactory, fresh_uuid
@@ -90,3 +93,21 @@ def test_the_generated_client_books_a_visit_and_reads_it_back(
     assert str(read.local).startswith("Tue 2 Mar 2027, 09:00")
     assert clash.status_code == 409
     assert clash.parsed.code == "crew_taken"
+
+
+@pytest.mark.real
+@pytest.mark.django_db(transaction=True)
+def test_the_generated_client_puts_a_photo(
+    client_package: Path, live_server: Any, tablet: Caller
+) -> None:
+    jpeg = BytesIO()
+    Image.new("RGB", (60, 40), (90, 120, 90)).save(jpeg, "JPEG")
+    content = jpeg.getvalue()
+    digest = hashlib.sha256(content).hexdigest()
+    client = module("client").AuthenticatedClient(base_url=live_server.url, token=tablet.token)
+    sent = module("types").File(payload=BytesIO(content))
+    with client:
+        made = module("api.photos.photos_update").sync_detailed(digest, client=client, body=sent)
+        told = module("api.photos.photos_retrieve").sync(digest, client=client)
+    assert made.status_code == 201, made.content
+    assert told.media_type == "image/jpeg"

@@ -121,7 +121,13 @@ def test_a_text_that_calls_itself_a_photo_is_refused(tablet: Caller) -> None:
     assert not Photo.objects.exists()
 
 
-@pytest.mark.parametrize("media", ["text/plain", "application/json", "application/octet-stream"])
+def test_bytes_without_a_name_are_judged_by_what_they_are(tablet: Caller) -> None:
+    nameless = "application/octet-stream"
+    assert put(tablet, picture(), media=nameless).status_code == 201
+    assert_problem(put(tablet, b"no picture", media=nameless), 415, "not_a_photo")
+
+
+@pytest.mark.parametrize("media", ["text/plain", "application/json", "text/html"])
 def test_a_photo_sent_as_something_else_is_refused(tablet: Caller, media: str) -> None:
     assert_problem(put(tablet, picture(), media=media), 415, "unsupported_media_type")
 
