@@ -6,6 +6,7 @@ from typing import Any
 
 from django.conf import settings
 from django.core.cache import cache
+from rest_framework.exceptions import Throttled
 from rest_framework.request import Request
 from rest_framework.throttling import BaseThrottle
 
@@ -51,15 +52,33 @@ class CallerLimit(BaseThrottle):
     def allow_request(self, request: Request, view: Any) -> bool:
         """Count and decide; the figures go into the reply's headers."""
         caller = caller_of(request)
-        key = self._address(request) if caller is NOBODY else caller.key
-        limit = settings.RATE_LIMIT_PER_MINUTE
-        passes, remaining, self.wait_s = count(key, limit)
-        request._request.limit = (limit, remaining, self.wait_s)  # type: ignore[attr-defined]
+        key = address_of(request) if caller is NOBODY else caller.key
+        passes, self.wait_s = _counted_for(request, key)
         return passes
-
-    def _address(self, request: Request) -> str:
-        return "address:" + str(request._request.META.get("REMOTE_ADDR", ""))
 
     def wait(self) -> float | None:
         """Seconds until the next window."""
         return self.wait_s
+
+
+def address_of(request: Request) -> str:
+    """Name who calls without a name: where the call comes from."""
+    return "address:" + str(request._request.META.get("REMOTE_ADDR", ""))
+
+
+def check_strangers(request: Request) -> None:
+    """Count a call whose token is refused as one of nobody's, so that tokens cannot be tried at will.
+
+    Raises:
+        Throttled: too many from one address in this minute.
+    """
+    passes, wait_s = _counted_for(request, address_of(request))
+    if not passes:
+        raise Throttled(wait_s)
+
+
+def _counted_for(request: Request, key: str) -> tuple[bool, float]:
+    limit = settings.RATE_LIMIT_PER_MINUTE
+    passes, remaining, wait_s = count(key, limit)
+    request._request.limit = (limit, remaining, wait_s)  # type: ignore[attr-defined]
+    return passes, wait_s

@@ -11,6 +11,7 @@ from rest_framework.authentication import BaseAuthentication
 from rest_framework.exceptions import AuthenticationFailed
 from rest_framework.request import Request
 
+from contractor.api.limits import check_strangers
 from contractor.people.models import Integration, Member, Tablet, Token
 
 KINDS: dict[str, type[Token]] = {Tablet.PREFIX: Tablet, Integration.PREFIX: Integration}
@@ -75,7 +76,11 @@ class BearerAuthentication(BaseAuthentication):
         scheme, _, text = request.headers.get("Authorization", "").partition(" ")
         if scheme.lower() != "bearer":
             return None
-        row = token_find(text.strip(), now=timezone.now())
+        try:
+            row = token_find(text.strip(), now=timezone.now())
+        except AuthenticationFailed:
+            check_strangers(request)
+            raise
         return (row.holder, row) if isinstance(row, Tablet) else (row, row)
 
     def authenticate_header(self, request: Request) -> str:

@@ -121,3 +121,13 @@ def test_a_name_in_other_letters_is_no_new_count(settings: Any) -> None:
     settings.LOGIN_LIMIT_PER_MINUTE = 1
     assert try_password("wilna", "wrong") == 200
     assert try_password(" wilna ", "wrong") == 429
+
+
+@pytest.mark.usefixtures("_steady_window")
+def test_tokens_cannot_be_tried_at_will(settings: Any, scheduler: Caller) -> None:
+    settings.RATE_LIMIT_PER_MINUTE = 3
+    tries = [Caller().with_token(f"tab_{n:012x}_guessed").get(CREWS) for n in range(5)]
+    assert [one.status_code for one in tries] == [401, 401, 401, 429, 429]
+    assert_problem(tries[-1], 429, "throttled")
+    assert "Retry-After" in tries[-1]
+    assert scheduler.get(CREWS).status_code == 200  # a good token is counted by itself
