@@ -1,5 +1,7 @@
 """Is there a stud or blocking where the brackets go?"""
 
+from functools import lru_cache
+
 from fitcheck.rules import tables
 from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.finding import Finding, State, worst
@@ -34,17 +36,22 @@ def backing_setbacks(sheet: Sheet, readings: Readings, house: House) -> list[Fin
 def _setback(
     rule: BackingRule, side: str, sheet: Sheet, readings: Readings, house: House
 ) -> Finding:
+    asked, value = _asked(sheet, rule, side), readings.near("backing_centre", side, rule.height)
+    most_nm = rule.setback_most.nm if rule.setback_most else None
+    return compared(asked, value, house, least_nm=rule.setback_least.nm, most_nm=most_nm)
+
+
+@lru_cache(maxsize=1024)
+def _asked(sheet: Sheet, rule: BackingRule, side: str) -> Asked:
     least, most = rule.setback_least, rule.setback_most
     within = f"between {least} and {most}" if most else f"{least} or more"
-    asked = Asked(
+    return Asked(
         RULE,
         f"Does the {side} backing for the {rule.place} lie {within} from the sill's outer edge?",
         setback_place(rule.place, side, rule.height),
         sheet.source(rule.page),
         f"Fit blocking on the {side} at {rule.height}, or choose a kit that fixes elsewhere.",
     )
-    value = readings.near("backing_centre", side, rule.height)
-    return compared(asked, value, house, least_nm=least.nm, most_nm=most.nm if most else None)
 
 
 def setback_place(place: str, side: str, height: Length) -> str:
@@ -75,10 +82,16 @@ def backing_state(side: str, height: Length, sheet: Sheet, setbacks: list[Findin
     Returns:
         The worst state of the rules that speak for it [-].
     """
-    places = {
-        setback_place(rule.place, side, rule.height)
-        for rule in sheet.backing
-        if side in rule.sides and abs(rule.height.nm - height.nm) <= tables.SAME_HEIGHT.value
-    }
+    places = _places(sheet, side, height.nm)
     states = [finding.state for finding in setbacks if finding.place in places]
     return worst(states) if states else None
+
+
+@lru_cache(maxsize=4096)
+def _places(sheet: Sheet, side: str, height_nm: int) -> frozenset[str]:
+    """Return the places whose rules speak for a fixing on this side at this height."""
+    return frozenset(
+        setback_place(rule.place, side, rule.height)
+        for rule in sheet.backing
+        if side in rule.sides and abs(rule.height.nm - height_nm) <= tables.SAME_HEIGHT.value
+    )

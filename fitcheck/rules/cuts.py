@@ -1,6 +1,7 @@
 """How long is each part to be cut, is there stock enough, and is the reading sure enough?"""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fitcheck.rules.compare import Asked, advised, compared, not_known
 from fitcheck.rules.finding import Finding, Measured, worst
@@ -89,35 +90,56 @@ def _answer(rule: CutRule, sheet: Sheet, readings: Readings, house: House) -> Cu
 
 
 def _lengths(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House) -> list[Finding]:
-    place = f"{rule.part}, {rule.height} above the sill"
-    source = sheet.source(rule.page)
-    stock = Asked(
+    findings = [compared(_long_enough(sheet, rule), length, house, most_nm=rule.stock.nm)]
+    if rule.least is not None:
+        asked = _cut_to(sheet, rule, "least", f"{rule.least} or more")
+        findings.append(compared(asked, length, house, least_nm=rule.least.nm))
+    if rule.most is not None:
+        asked = _cut_to(sheet, rule, "most", f"{rule.most} or less")
+        findings.append(compared(asked, length, house, most_nm=rule.most.nm))
+    return findings
+
+
+@lru_cache(maxsize=1024)
+def _long_enough(sheet: Sheet, rule: CutRule) -> Asked:
+    return Asked(
         "cut.stock",
         f"Is the {rule.part} in the box long enough ({rule.stock})?",
-        place,
-        source,
+        _place(rule),
+        sheet.source(rule.page),
         f"Do not cut: the {rule.part} in the box is too short; choose a larger size.",
     )
-    findings = [compared(stock, length, house, most_nm=rule.stock.nm)]
-    for name, limit, word in (("least", rule.least, "more"), ("most", rule.most, "less")):
-        if limit is not None:
-            asked = Asked(
-                f"cut.{name}",
-                f"Is the {rule.part} to be cut to {limit} or {word}?",
-                place,
-                source,
-                f"Do not cut the {rule.part}: choose another size.",
-            )
-            least, most = (limit.nm, None) if name == "least" else (None, limit.nm)
-            findings.append(compared(asked, length, house, least_nm=least, most_nm=most))
-    return findings
+
+
+@lru_cache(maxsize=1024)
+def _cut_to(sheet: Sheet, rule: CutRule, name: str, limit: str) -> Asked:
+    return Asked(
+        f"cut.{name}",
+        f"Is the {rule.part} to be cut to {limit}?",
+        _place(rule),
+        sheet.source(rule.page),
+        f"Do not cut the {rule.part}: choose another size.",
+    )
+
+
+def _place(rule: CutRule) -> str:
+    return f"{rule.part}, {rule.height} above the sill"
 
 
 def _cover(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House) -> list[Finding]:
     """Compare how far the readings may be off with what the part's end covers can hide."""
     if rule.allowance is None:
         return []
-    asked = Asked(
+    asked = _hides(sheet, rule)
+    if isinstance(length, Absent):
+        return [not_known(asked, length, house, most_nm=rule.allowance.nm)]
+    band_nm = guard_band_nm(length.u_mm, float(house.guard_factor))
+    return [advised(asked, band_nm, house, most_nm=rule.allowance.nm, readings=length.readings)]
+
+
+@lru_cache(maxsize=1024)
+def _hides(sheet: Sheet, rule: CutRule) -> Asked:
+    return Asked(
         "cut.cover",
         f"Can the end covers of the {rule.part} hide what the readings may be off "
         f"({rule.allowance})?",
@@ -125,7 +147,3 @@ def _cover(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House)
         sheet.source(rule.page),
         "Read it again with a better tool before the saw.",
     )
-    if isinstance(length, Absent):
-        return [not_known(asked, length, house, most_nm=rule.allowance.nm)]
-    band_nm = guard_band_nm(length.u_mm, float(house.guard_factor))
-    return [advised(asked, band_nm, house, most_nm=rule.allowance.nm, readings=length.readings)]

@@ -1,7 +1,7 @@
 """Which five unknowns agree best with the readings, and how surely are they told?"""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from operator import mul
@@ -49,15 +49,14 @@ class GlanceFit:
                 (read - v) / s for read, v, s in zip(measured, values, self._sigmas, strict=True)
             ]
             columns = list(zip(*self._rows, strict=True))
-            self._inverse = _inverted(columns)
-            right = [sum(map(mul, column, self._short)) for column in columns]
-            step = [sum(map(mul, row, right)) for row in self._inverse]
+            self._inverse = _inverted(_normal(columns))
+            right = [_dot(column, self._short) for column in columns]
+            step = _answers(self._inverse, right)
             self._shape = [a + b for a, b in zip(self._shape, step, strict=True)]
             if max(map(abs, step)) < _NEAR:
                 break
-        self._short = [
-            v - sum(map(mul, row, step)) for v, row in zip(self._short, self._rows, strict=True)
-        ]
+        moved = _answers(self._rows, step)
+        self._short = [v - by for v, by in zip(self._short, moved, strict=True)]
 
     def _expected(self) -> tuple[list[float], list[Row]]:
         """Return what each reading would be, and its row over its sigma."""
@@ -109,13 +108,11 @@ class GlanceFit:
 
     def _judge(self) -> None:
         """Work out residuals, gains and redundancies at the shape that was found."""
-        self._gains = [
-            tuple(sum(map(mul, line, row)) for line in self._inverse) for row in self._rows
-        ]
-        hats = [sum(map(mul, gain, row)) for gain, row in zip(self._gains, self._rows, strict=True)]
+        self._gains = [_answers(self._inverse, row) for row in self._rows]
+        hats = [_dot(gain, row) for gain, row in zip(self._gains, self._rows, strict=True)]
         self._shares = [max(0.0, 1.0 - hat) for hat in hats]
         self.freedom = len(hats) - round(sum(hats))
-        self.chi_square = sum(map(mul, self._short, self._short))
+        self.chi_square = _dot(self._short, self._short)
 
     def suspicious(self) -> bool:
         """Return whether a reading is too far off, or the walls seem to bow."""
@@ -130,18 +127,18 @@ class GlanceFit:
 
     def told(self, value: float, row: Row, grown: float = 0.0) -> Told | None:
         """Return a combination of the unknowns with its uncertainty; one tool errs one way."""
-        spread = sum(map(mul, row, (sum(map(mul, line, row)) for line in self._inverse)))
+        spread = _dot(row, _answers(self._inverse, row))
         if spread > UNTOLD_MM * UNTOLD_MM:
             return None
         self.barely = self.barely or spread > BARELY_MM * BARELY_MM
-        errs = [sum(map(mul, row, gain)) for gain in self._gains]
-        square = sum(map(mul, errs, errs)) + grown * grown
+        errs = _answers(self._gains, row)
+        square = _dot(errs, errs) + grown * grown
         by_tool = [0.0] * (len(self._shared) + 1)
         for err, (tool, share) in zip(errs, self._shared, strict=False):
             part = err * share
             by_tool[tool] += part
             square -= part * part
-        square += sum(map(mul, by_tool, by_tool))
+        square += _dot(by_tool, by_tool)
         return Told(value, math.sqrt(max(0.0, square)))
 
     def width(self, height_nm: int) -> Told | None:
@@ -168,10 +165,29 @@ class GlanceFit:
         }
 
 
-def _inverted(columns: Sequence[Sequence[float]]) -> list[list[float]]:
-    """Invert the normal matrix of some columns by sweeping; what nothing tells gets a huge variance."""
+def _dot(a: Iterable[float], b: Iterable[float]) -> float:
+    return sum(map(mul, a, b))
+
+
+def _answers(rows: Iterable[Sequence[float]], unknowns: Sequence[float]) -> list[float]:
+    """Return what each row makes of the five unknowns."""
+    width, left, right, level, bow = unknowns
+    return [w * width + a * left + b * right + v * level + c * bow for w, a, b, v, c in rows]
+
+
+def _normal(columns: Sequence[Sequence[float]]) -> list[list[float]]:
+    """Return the normal matrix of some columns; one half of it mirrors the other."""
+    matrix = [[0.0] * _UNKNOWNS for _ in range(_UNKNOWNS)]
+    for i, column in enumerate(columns):
+        for j in range(i):
+            matrix[i][j] = matrix[j][i] = _dot(column, columns[j])
+        matrix[i][i] = _dot(column, column)
+    return matrix
+
+
+def _inverted(matrix: list[list[float]]) -> list[list[float]]:
+    """Invert a normal matrix in place by sweeping; what nothing tells gets a huge variance."""
     size = range(_UNKNOWNS)
-    matrix = [[sum(map(mul, columns[i], columns[j])) for j in size] for i in size]
     for k in size:
         matrix[k][k] += _HARDLY
     for k in size:

@@ -1,7 +1,11 @@
-"""What does a kit's own instruction sheet demand, rule by rule and page by page?"""
+"""What does a kit's own instruction sheet demand, rule by rule and page by page?
+
+A sheet and its rules equal nothing but themselves: what is worded or worked out of one is kept by it.
+"""
 
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from fitcheck.rules.length import Length
 from fitcheck.rules.sheet_more import (
@@ -24,7 +28,7 @@ class SheetDocument:
     language: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Window:
     """The least and most width that a size fits, at one height."""
 
@@ -33,7 +37,7 @@ class Window:
     most: Length
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Size:
     """One size of the kit; `panels` is empty when every panel of the sheet belongs to it."""
 
@@ -43,7 +47,7 @@ class Size:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Most:
     """A greatest value allowed."""
 
@@ -51,7 +55,7 @@ class Most:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Least:
     """A smallest value allowed."""
 
@@ -59,7 +63,7 @@ class Least:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Between:
     """A smallest and a greatest value allowed."""
 
@@ -68,7 +72,7 @@ class Between:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class LeanRule:
     """How far a wall may be out of plumb over a height."""
 
@@ -77,7 +81,7 @@ class LeanRule:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class CurbRule:
     """How deep and how flat the curb or deck must be."""
 
@@ -86,7 +90,7 @@ class CurbRule:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class BackingRule:
     """How far behind the sill's outer edge the stud or blocking must lie."""
 
@@ -108,7 +112,7 @@ class SubstrateRule:
     page: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class CutRule:
     """How long a part is to be cut; `sizes` is empty when it holds for every size."""
 
@@ -234,7 +238,7 @@ class Sheet:
 
     def source(self, page: str) -> Source:
         """Return the source of a rule on this page of the sheet."""
-        return Source(self.document.title, self.document.edition, "kit sheet", page=page)
+        return _page(self.document.title, self.document.edition, page)
 
     def size(self, code: str) -> Size | None:
         """Return the size with this code, if the sheet has it."""
@@ -248,6 +252,11 @@ class Sheet:
         named += [self.rail_height] if self.rail_height else []
         by_nm = {height.nm: height for height in reversed(named)}
         return tuple(by_nm[nm] for nm in sorted(by_nm))
+
+
+@lru_cache(maxsize=4096)
+def _page(title: str, edition: str, page: str) -> Source:
+    return Source(title, edition, "kit sheet", page=page)
 
 
 def applies(sizes: tuple[str, ...], size: Size | None) -> bool:

@@ -1,6 +1,7 @@
 """Which document, in which edition, stands behind a number, and has anybody read it?"""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 Status = Literal[
@@ -25,11 +26,11 @@ class Source:
 
     def as_json(self) -> dict[str, str | None]:
         """Return the source as plain JSON."""
-        place = {"page": self.page} if self.page is not None else {"clause": self.clause}
+        page, named = ("clause", self.clause) if self.page is None else ("page", self.page)
         return {
             "document": self.document,
             "edition": self.edition,
-            **place,
+            page: named,
             "status": self.status,
         }
 
@@ -75,6 +76,7 @@ DOCUMENTS: dict[str, Document] = {
 }
 
 
+@lru_cache(maxsize=512)
 def source(document_id: str, status: Status, clause: str | None = None) -> Source:
     """Return the source behind a number.
 

@@ -7,7 +7,7 @@ from statistics import NormalDist
 from fitcheck.rules import tables
 from fitcheck.rules.finding import State
 from fitcheck.rules.length import NM_PER_MM
-from fitcheck.rules.survey import Reading, Tool
+from fitcheck.rules.survey import Reading
 
 _STANDARD_NORMAL = NormalDist()
 _SUREST = 999
@@ -108,30 +108,41 @@ def reading_uncertainty(reading: Reading) -> float:
     """
     usual = tables.LEVEL_RUN_WHEN_NOT_SAID.value.get(reading.quantity, tables.LEVEL_RUN.value)
     over_nm = reading.over.nm if reading.over else usual
-    return _tool_uncertainty(reading.tool, abs(reading.value.nm), over_nm)
+    tool = reading.tool
+    made = (tool.kind, tool.accuracy_class, tool.hook, tool.graduation.nm)
+    return _tool_uncertainty(*made, abs(reading.value.nm), over_nm)
 
 
 @lru_cache(maxsize=4096)
-def _tool_uncertainty(tool: Tool, length_nm: int, over_nm: int) -> float:
+def _tool_uncertainty(
+    kind: str, accuracy_class: str, hook: bool, graduation_nm: int, length_nm: int, over_nm: int
+) -> float:
+    half_width = (
+        _tape_half_width(accuracy_class, length_nm, hook=hook)
+        if kind == "tape"
+        else _other_half_width(kind, over_nm)
+    )
     return combined(
-        rectangular(_half_width(tool, length_nm, over_nm)),
-        resolution(tool.graduation.nm / NM_PER_MM),
+        rectangular(half_width),
+        resolution(graduation_nm / NM_PER_MM),
         tables.READING_REPEATABILITY.value,
     )
 
 
-def _half_width(tool: Tool, length_nm: int, over_nm: int) -> float:
-    if tool.kind == "level":
+def _other_half_width(kind: str, over_nm: int) -> float:
+    if kind == "level":
         per_metre = tables.LEVEL_HALF_WIDTH_PER_METRE.value
         return per_metre * over_nm / (1000 * NM_PER_MM)
-    if tool.kind != "tape":
-        return tables.TOOL_HALF_WIDTH.value[tool.kind]
-    if tool.accuracy_class == "h44":
+    return tables.TOOL_HALF_WIDTH.value[kind]
+
+
+def _tape_half_width(accuracy_class: str, length_nm: int, *, hook: bool) -> float:
+    if accuracy_class == "h44":
         return tape_error_handbook_44(length_nm)
-    if tool.accuracy_class == "none":
-        worst = tape_error_mi008("III", length_nm, hook=tool.hook)
+    if accuracy_class == "none":
+        worst = tape_error_mi008("III", length_nm, hook=hook)
         return tables.UNMARKED_TAPE_TIMES_CLASS_III.value * worst
-    return tape_error_mi008(tool.accuracy_class, length_nm, hook=tool.hook)
+    return tape_error_mi008(accuracy_class, length_nm, hook=hook)
 
 
 def conformance_probability(

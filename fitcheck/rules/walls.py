@@ -1,9 +1,11 @@
 """Are the walls plumb, the sill level and draining, and everything high and deep enough?"""
 
+from functools import lru_cache
+
 from fitcheck.rules.compare import Asked, compared, not_known
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.readings import Absent, Readings
-from fitcheck.rules.sheet import LeanRule, Sheet
+from fitcheck.rules.sheet import Between, CurbRule, LeanRule, Least, Most, Sheet
 from fitcheck.rules.survey import House, Survey
 
 BOTH = ("left", "right")
@@ -29,14 +31,19 @@ def wall_lean(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     return [_lean(limit, side, sheet, readings, house) for side in BOTH]
 
 
-def _lean(limit: LeanRule, side: str, sheet: Sheet, readings: Readings, house: House) -> Finding:
-    asked = Asked(
+@lru_cache(maxsize=1024)
+def _plumb(sheet: Sheet, limit: LeanRule, side: str) -> Asked:
+    return Asked(
         "wall.lean",
         f"Is the {side} wall out of plumb by {limit.most} or less over {limit.over}?",
         f"{side} wall",
         sheet.source(limit.page),
         "Correct or pack the wall before this kit goes in.",
     )
+
+
+def _lean(limit: LeanRule, side: str, sheet: Sheet, readings: Readings, house: House) -> Finding:
+    asked = _plumb(sheet, limit, side)
     any_lean = readings.single("lean", side)
     if isinstance(any_lean, Absent):
         return not_known(asked, any_lean, house, most_nm=limit.most.nm)
@@ -72,17 +79,21 @@ def sill_level(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     limit = sheet.level
     if limit is None:
         return []
-    asked = Asked(
+    value = readings.single("sill_level")
+    if isinstance(value, Measured):
+        value = _size_of(value)
+    return [compared(_level(sheet, limit), value, house, most_nm=limit.most.nm)]
+
+
+@lru_cache(maxsize=1024)
+def _level(sheet: Sheet, limit: Most) -> Asked:
+    return Asked(
         "sill.level",
         f"Is the sill level to {limit.most} over its run?",
         "sill, end to end",
         sheet.source(limit.page),
         "Level the sill before this kit goes in.",
     )
-    value = readings.single("sill_level")
-    if isinstance(value, Measured):
-        value = _size_of(value)
-    return [compared(asked, value, house, most_nm=limit.most.nm)]
 
 
 def _size_of(value: Measured) -> Measured:
@@ -107,15 +118,19 @@ def sill_fall(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     limit = sheet.sill_fall
     if limit is None:
         return []
-    asked = Asked(
+    asked, value = _drains(sheet, limit), readings.single("sill_fall")
+    return [compared(asked, value, house, least_nm=limit.least.nm, most_nm=limit.most.nm)]
+
+
+@lru_cache(maxsize=1024)
+def _drains(sheet: Sheet, limit: Between) -> Asked:
+    return Asked(
         "sill.fall",
         f"Does the sill drain inward by {limit.least} to {limit.most} across its depth?",
         "sill, front to back",
         sheet.source(limit.page),
         "Do not set a threshold on this sill: it must drain inward; correct its fall first.",
     )
-    value = readings.single("sill_fall")
-    return [compared(asked, value, house, least_nm=limit.least.nm, most_nm=limit.most.nm)]
 
 
 def ceiling_height(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
@@ -136,16 +151,20 @@ def ceiling_height(sheet: Sheet, readings: Readings, house: House) -> list[Findi
         return []
     findings = []
     for side in BOTH:
-        asked = Asked(
-            "ceiling.height",
-            f"Are there {limit.least} or more from the sill to the ceiling on the {side}?",
-            f"{side}, sill to ceiling",
-            sheet.source(limit.page),
-            "Choose a lower kit: the panels cannot be lifted in under this ceiling.",
-        )
-        value = readings.single("ceiling_height", side)
+        asked, value = _head_room(sheet, limit, side), readings.single("ceiling_height", side)
         findings.append(compared(asked, value, house, least_nm=limit.least.nm))
     return findings
+
+
+@lru_cache(maxsize=1024)
+def _head_room(sheet: Sheet, limit: Least, side: str) -> Asked:
+    return Asked(
+        "ceiling.height",
+        f"Are there {limit.least} or more from the sill to the ceiling on the {side}?",
+        f"{side}, sill to ceiling",
+        sheet.source(limit.page),
+        "Choose a lower kit: the panels cannot be lifted in under this ceiling.",
+    )
 
 
 def surround_height(
@@ -173,16 +192,20 @@ def surround_height(
     for side in BOTH:
         finishes = {z.finish for z in survey.zones if z.surface == f"{side}_wall"}
         if not finishes or finishes & {"unknown", *SURROUND_FINISHES}:
-            asked = Asked(
-                "surround.height",
-                f"Is the surround on the {side} {limit.least} high or higher?",
-                f"{side} wall",
-                sheet.source(limit.page),
-                "Choose a kit whose rail sits on this surround, or finish the wall above it.",
-            )
-            value = readings.single("surround_height", side)
+            asked, value = _surround(sheet, limit, side), readings.single("surround_height", side)
             findings.append(compared(asked, value, house, least_nm=limit.least.nm))
     return findings
+
+
+@lru_cache(maxsize=1024)
+def _surround(sheet: Sheet, limit: Least, side: str) -> Asked:
+    return Asked(
+        "surround.height",
+        f"Is the surround on the {side} {limit.least} high or higher?",
+        f"{side} wall",
+        sheet.source(limit.page),
+        "Choose a kit whose rail sits on this surround, or finish the wall above it.",
+    )
 
 
 def curb(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
@@ -205,13 +228,17 @@ def curb(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     findings = []
     for quantity, word, least in limits:
         if least is not None:
-            asked = Asked(
-                quantity.replace("_", "."),
-                f"Is the curb or deck {least} {word} or more?",
-                "curb or deck",
-                sheet.source(rule.page),
-                "Choose a kit for a narrower curb, or have the curb rebuilt.",
-            )
-            value = readings.single(quantity)
-            findings.append(compared(asked, value, house, least_nm=least.nm))
+            asked = _wide_enough(sheet, rule, quantity, least.entered, word)
+            findings.append(compared(asked, readings.single(quantity), house, least_nm=least.nm))
     return findings
+
+
+@lru_cache(maxsize=1024)
+def _wide_enough(sheet: Sheet, rule: CurbRule, quantity: str, least: str, word: str) -> Asked:
+    return Asked(
+        quantity.replace("_", "."),
+        f"Is the curb or deck {least} {word} or more?",
+        "curb or deck",
+        sheet.source(rule.page),
+        "Choose a kit for a narrower curb, or have the curb rebuilt.",
+    )

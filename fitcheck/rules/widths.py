@@ -1,12 +1,13 @@
 """Is the opening wide enough and not too wide, at every height where the kit cares?"""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from fitcheck.rules.compare import Asked, compared, not_known
 from fitcheck.rules.finding import Finding, Measured, Need
 from fitcheck.rules.length import Length
 from fitcheck.rules.readings import Absent, Readings
-from fitcheck.rules.sheet import Sheet, Size, Window
+from fitcheck.rules.sheet import Most, Sheet, Size, Window
 from fitcheck.rules.survey import House
 from fitcheck.rules.uncertainty import combined
 
@@ -55,7 +56,16 @@ def width_windows(
         One finding per height [-].
     """
     if size is not None:
-        return [_window(sheet, size, window, readings, house) for window in size.windows]
+        return [
+            compared(
+                _within(sheet, size, window),
+                readings.at("width", window.height),
+                house,
+                least_nm=window.least.nm,
+                most_nm=window.most.nm,
+            )
+            for window in size.windows
+        ]
     by_height = {w.height.nm: (s, w) for s in sheet.sizes for w in s.windows}
     findings = []
     for own, window in by_height.values():
@@ -67,18 +77,13 @@ def width_windows(
     return findings
 
 
-def _window(sheet: Sheet, size: Size, window: Window, readings: Readings, house: House) -> Finding:
+@lru_cache(maxsize=1024)
+def _within(sheet: Sheet, size: Size, window: Window) -> Asked:
     question = (
         f"Is the width at {window.height} between {window.least} and {window.most} "
         f"(size {size.code})?"
     )
-    return compared(
-        _asked(sheet, size, window, question),
-        readings.at("width", window.height),
-        house,
-        least_nm=window.least.nm,
-        most_nm=window.most.nm,
-    )
+    return _asked(sheet, size, window, question)
 
 
 def _asked(sheet: Sheet, size: Size, window: Window, question: str) -> Asked:
@@ -109,14 +114,7 @@ def width_difference(
     limit = sheet.width_difference
     if limit is None:
         return []
-    asked = Asked(
-        "width.difference",
-        f"Do the widths differ by {limit.most} or less?",
-        "sill to rail",
-        sheet.source(limit.page),
-        "Do not hang this door as the opening stands: pack or correct the walls, or choose a kit "
-        "that takes more.",
-    )
+    asked = _alike(sheet, limit)
     widths = [readings.at("width", height) for height in _heights(sheet, size, readings)]
     absent = [width for width in widths if isinstance(width, Absent)]
     known = [width for width in widths if isinstance(width, Measured)]
@@ -126,6 +124,18 @@ def width_difference(
     if finding and (finding.state == "fails" or not absent):
         return [finding]
     return [not_known(asked, _all_absent(absent), house, most_nm=limit.most.nm)]
+
+
+@lru_cache(maxsize=1024)
+def _alike(sheet: Sheet, limit: Most) -> Asked:
+    return Asked(
+        "width.difference",
+        f"Do the widths differ by {limit.most} or less?",
+        "sill to rail",
+        sheet.source(limit.page),
+        "Do not hang this door as the opening stands: pack or correct the walls, or choose a kit "
+        "that takes more.",
+    )
 
 
 def _heights(sheet: Sheet, size: Size | None, readings: Readings) -> list[Length]:
