@@ -2,13 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import NormalDist
 
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.length import NM_PER_MM
-from fitcheck.rules.uncertainty import chance_text
-
-_NORMAL = NormalDist()
+from fitcheck.rules.uncertainty import chance_text, normal_share
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +104,7 @@ def limit_chance(finding: Finding) -> float:
     Raises:
         ValueError: the finding has no margin.
     """
-    return _NORMAL.cdf(standing_of(finding))
+    return normal_share(standing_of(finding))
 
 
 def bonferroni(chances: Sequence[float]) -> float:

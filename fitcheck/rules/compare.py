@@ -219,21 +219,21 @@ def words(code: str) -> str:
 
 
 def _nearer_limit(value: Measured, least_nm: int | None, most_nm: int | None) -> tuple[int, Sense]:
-    sides: list[tuple[int, Sense]] = []
-    if least_nm is not None:
-        sides.append((value.low_nm - least_nm, "least"))
-    if most_nm is not None:
-        sides.append((most_nm - value.high_nm, "most"))
-    if not sides:
+    above = None if least_nm is None else value.low_nm - least_nm
+    below = None if most_nm is None else most_nm - value.high_nm
+    if above is not None and (below is None or above <= below):
+        return above, "least"
+    if below is None:
         raise ValueError("a comparison needs a limit")
-    return min(sides)
+    return below, "most"
 
 
 def _chance(value: Measured, least_nm: int | None, most_nm: int | None, sense: Sense) -> str:
     """Return the chance of truly conforming, taken at the end of the value nearer its limit."""
     at = value.high_nm if sense == "most" else value.low_nm
-    limits = [None if nm is None else nm / NM_PER_MM for nm in (least_nm, most_nm)]
-    return chance_text(conformance_probability(at / NM_PER_MM, value.u_mm, limits[0], limits[1]))
+    least = None if least_nm is None else least_nm / NM_PER_MM
+    most = None if most_nm is None else most_nm / NM_PER_MM
+    return chance_text(conformance_probability(at / NM_PER_MM, value.u_mm, least, most))
 
 
 def _do(asked: Asked, state: State, margin_nm: int, guard_nm: int, mark: int) -> str:

@@ -64,6 +64,7 @@ class Finding:
 
     def as_json(self) -> dict[str, object]:
         """Return the finding as plain JSON."""
+        margin = self.margin
         return {
             "rule": self.rule,
             "question": self.question,
@@ -71,8 +72,8 @@ class Finding:
             "reading": self._reading_json(),
             "limit": self._limit_json(),
             "sense": self.sense,
-            "margin": self.margin.as_json("down", self.mark) if self.margin else None,
-            "uncertainty": self._uncertainty_json(),
+            "margin": margin.as_json("down", self.mark) if margin else None,
+            "uncertainty": uncertainty_text(margin.u_mm) if margin and margin.u_mm else None,
             "guard_band": None if self.guard_nm is None else hundredths_text(self.guard_nm),
             "chance": self.chance,
             "state": self.state,
@@ -80,11 +81,6 @@ class Finding:
             "do": self.do,
             "readings": list(self.readings),
         }
-
-    def _uncertainty_json(self) -> str | None:
-        if self.margin is None or self.margin.u_mm == 0:
-            return None
-        return uncertainty_text(self.margin.u_mm)
 
     def _reading_json(self) -> object:
         if isinstance(self.reading, Measured):

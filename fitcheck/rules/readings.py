@@ -68,6 +68,7 @@ class Readings:
         self._mark = house.mark
         self.disagreements: list[Disagreement] = []
         self._groups: dict[tuple[str, str], list[Group]] = {}
+        self._found: dict[tuple[str, int, str], Measured | Absent] = {}
         for key, together in _gathered(survey.readings).items():
             quantity, side, height_nm, over_nm = key
             group = Group(height_nm, over_nm, self._combined(quantity, side, together))
@@ -82,6 +83,8 @@ class Readings:
     def single(self, quantity: str, side: str = "none") -> Measured | Absent:
         """Return the one value of a quantity that has no height; several places are worst-cased."""
         groups = self.groups(quantity, side)
+        if len(groups) == 1:
+            return groups[0].value
         values = [group.value for group in groups]
         absent = next((value for value in values if isinstance(value, Absent)), None)
         measured = [value for value in values if isinstance(value, Measured)]
@@ -113,6 +116,13 @@ class Readings:
 
         Beyond the outermost reading the line is followed for a little only, with more doubt.
         """
+        place = quantity, height.nm, height.entered
+        found = self._found.get(place)
+        if found is None:
+            found = self._found[place] = self._between(quantity, height)
+        return found
+
+    def _between(self, quantity: str, height: Length) -> Measured | Absent:
         groups = self.groups(quantity)
         if len(groups) < 2:
             return self.near(quantity, "none", height)
@@ -132,6 +142,10 @@ class Readings:
         return _on_the_line(below, above, *weights, beyond)
 
     def _combined(self, quantity: str, side: str, together: list[Reading]) -> Measured | Absent:
+        if len(together) == 1:
+            only = together[0]
+            nm = only.value.nm
+            return Measured(nm, nm, reading_uncertainty(only), (only.id,))
         ids = tuple(reading.id for reading in together)
         doubts = [reading_uncertainty(reading) for reading in together]
         values = [reading.value.nm for reading in together]

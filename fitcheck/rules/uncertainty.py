@@ -2,14 +2,13 @@
 
 import math
 from functools import lru_cache
-from statistics import NormalDist
 
 from fitcheck.rules import tables
 from fitcheck.rules.finding import State
 from fitcheck.rules.length import NM_PER_MM
 from fitcheck.rules.survey import Reading
 
-_STANDARD_NORMAL = NormalDist()
+_ROOT_OF_TWO = math.sqrt(2)
 _SUREST = 999
 _HUNDREDTH_NM = NM_PER_MM // 100
 
@@ -145,6 +144,20 @@ def _tape_half_width(accuracy_class: str, length_nm: int, *, hook: bool) -> floa
     return tape_error_mi008(accuracy_class, length_nm, hook=hook)
 
 
+def normal_share(deviations: float) -> float:
+    """Return the share of a standard normal distribution that lies below a number of deviations.
+
+    Source: closed form by the error function.
+
+    Args:
+        deviations: distance from the middle in standard deviations [-].
+
+    Returns:
+        The share [-].
+    """
+    return 0.5 * (1.0 + math.erf(deviations / _ROOT_OF_TWO))
+
+
 def conformance_probability(
     value: float, u: float, least: float | None = None, most: float | None = None
 ) -> float:
@@ -163,8 +176,8 @@ def conformance_probability(
     """
     if u == 0:
         return float((least is None or value >= least) and (most is None or value <= most))
-    below_most = 1.0 if most is None else _STANDARD_NORMAL.cdf((most - value) / u)
-    below_least = 0.0 if least is None else _STANDARD_NORMAL.cdf((least - value) / u)
+    below_most = 1.0 if most is None else normal_share((most - value) / u)
+    below_least = 0.0 if least is None else normal_share((least - value) / u)
     return max(0.0, below_most - below_least)
 
 
