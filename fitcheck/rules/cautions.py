@@ -1,5 +1,7 @@
 """What must be said wherever this work can hurt someone?"""
 
+from functools import lru_cache
+
 from fitcheck.rules import tables
 from fitcheck.rules.drilling import DUSTY
 from fitcheck.rules.survey import House, Survey
@@ -44,6 +46,7 @@ CLOSING = Caution(
     "plumbers, electricians and engineers outrank them.",
 )
 BOARDS = frozenset({"cement_board"})
+_MAYBE_DUSTY = DUSTY | {"unknown"}
 
 
 def lead_suspected(year_built: int) -> bool:
@@ -102,6 +105,7 @@ def cautions(survey: Survey, house: House) -> tuple[Caution, ...]:
     )
 
 
+@lru_cache(maxsize=256)
 def _lifting(house: House) -> Caution:
     text = (
         f"Hands are reckoned so: {LIFTING[house.lift_convention]}. That is a lift on level ground "
@@ -112,7 +116,7 @@ def _lifting(house: House) -> Caution:
 
 def _dust(survey: Survey) -> list[Caution]:
     dusty = not survey.zones or any(
-        zone.finish in DUSTY | {"unknown"} or zone.backing in BOARDS for zone in survey.zones
+        zone.finish in _MAYBE_DUSTY or zone.backing in BOARDS for zone in survey.zones
     )
     text = f"{tables.SILICA_DRILL_ROW.value} (29 CFR 1926.1153 table 1 (vii))"
     return [Caution("dust", "drilling tile, stone, board or masonry", text)] if dusty else []

@@ -1,6 +1,7 @@
 """Is a value within its limits, by how much, and how surely?"""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from fitcheck.rules.finding import Finding, Measured, Sense, State, hundredths_text
 from fitcheck.rules.length import NM_PER_MM, inch_text
@@ -26,6 +27,7 @@ class Asked:
     remedy: str
 
 
+@lru_cache(maxsize=4096)
 def spoken(nm: int, mark: int, *, up: bool = False) -> str:
     """Print a length for a sentence: inches to the mark and millimetres to a tenth.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from fitcheck.rules.length import Direction, computed
@@ -93,6 +94,7 @@ class Finding:
         return computed(self.limit_nm, "down" if self.sense == "most" else "up", self.mark)
 
 
+@lru_cache(maxsize=4096)
 def hundredths_text(nm: int) -> str:
     """Print a small length in millimetres, rounded up to a hundredth.
 
@@ -106,6 +108,7 @@ def hundredths_text(nm: int) -> str:
     return f"{hundredths // 100}.{hundredths % 100:02d} mm"
 
 
+@lru_cache(maxsize=4096)
 def uncertainty_text(u_mm: float) -> str:
     """Print a standard uncertainty, rounded up to a hundredth of a millimetre.
 

@@ -6,10 +6,12 @@ from fitcheck.rules.finding import worst
 from fitcheck.rules.holes import fixing_questions
 from fitcheck.rules.parts import Parts
 from fitcheck.rules.summary import missing_readings, summary
-from fitcheck.rules.verdict import Verdict
+from fitcheck.rules.verdict import Members, Verdict
 
 
-def verdict_of(case: Case, parts: Parts, version: str, digest: str) -> Verdict:
+def verdict_of(
+    case: Case, parts: Parts, version: str, digest: str, deep: Members | None = None
+) -> Verdict:
     """Gather the parts into a verdict.
 
     Args:
@@ -17,6 +19,7 @@ def verdict_of(case: Case, parts: Parts, version: str, digest: str) -> Verdict:
         parts: what was worked out [-].
         version: the version of the rules [-].
         digest: digest of the inputs [-].
+        deep: what this version adds [-].
 
     Returns:
         The verdict [-].
@@ -42,4 +45,5 @@ def verdict_of(case: Case, parts: Parts, version: str, digest: str) -> Verdict:
         cure_hours=sheet.cure.amount if sheet.cure else None,
         cautions=cautions(case.survey, case.house),
         questions=(*fixing_questions(list(parts.fixings)), *parts.panes.questions),
+        deep=deep,
     )

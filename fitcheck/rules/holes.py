@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from operator import attrgetter
 
 from fitcheck.rules import tables
 from fitcheck.rules.backing import backing_state
@@ -11,7 +12,7 @@ from fitcheck.rules.finding import Finding, State, worst
 from fitcheck.rules.framing import plan_backing
 from fitcheck.rules.length import Length
 from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
-from fitcheck.rules.sheet import Sheet
+from fitcheck.rules.sheet import FixingRule, Sheet
 from fitcheck.rules.strict import NOTHING
 from fitcheck.rules.substrates import Spot
 from fitcheck.rules.survey import House, Zone
@@ -19,6 +20,9 @@ from fitcheck.rules.verdict import Fixing, Hole, Layer, Question
 
 SEAL = "Fill the hole with ASTM C920 neutral-cure sealant before the screw goes in."
 NO_LAYER = {"finish": frozenset({"bare", "masonry"}), "backing": frozenset({"none"})}
+_NAME_AND_LIMITS = ("id", "from_height", "to_height")
+_MADE_OF = tuple(name for name in Zone.__slots__ if name not in _NAME_AND_LIMITS)
+_made_of = attrgetter(*_MADE_OF)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +52,7 @@ def fastener_schedule(
     Returns:
         One answer per spot, in the sheet's order [-].
     """
-    bare = {id(spot.zone): _bare(spot.zone) for spot in found if spot.zone}
-    return [_answer(spot, bare.get(id(spot.zone)), sheet, setbacks, house) for spot in found]
+    return [_answer(spot, sheet, setbacks, house) for spot in found]
 
 
 def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
@@ -69,32 +72,42 @@ def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
     return tuple(dict.fromkeys(asked))
 
 
-def _bare(zone: Zone) -> Zone:
-    """Return what a zone is made of, without its name and its limits."""
-    return replace(zone, id="", from_height=NOTHING, to_height=NOTHING)
+@lru_cache(maxsize=1024)
+def _bare(*made_of: object) -> Zone:
+    """Return the one zone that is made so, without a name and without limits."""
+    return Zone("", from_height=NOTHING, to_height=NOTHING, **dict(zip(_MADE_OF, made_of, strict=True)))
 
 
-def _answer(
-    spot: Spot, bare: Zone | None, sheet: Sheet, setbacks: list[Finding], house: House
-) -> FixingAnswer:
+def _answer(spot: Spot, sheet: Sheet, setbacks: list[Finding], house: House) -> FixingAnswer:
     """Answer for a spot; the same build-up at the same place of a sheet is worked out once."""
     zone = spot.zone
-    if zone is None or bare is None:
+    if zone is None:
         return _worked_out(spot, sheet, None, house)
-    hit = backing_state(zone.surface.removesuffix("_wall"), spot.height, sheet, setbacks)
-    answer = _kept(Spot(spot.fixing, spot.surface, spot.height, (bare,)), sheet, hit, house)
+    hit = None
+    if spot.fixing.carries:
+        hit = backing_state(zone.surface.removesuffix("_wall"), spot.height, sheet, setbacks)
+    bare = _bare(*_made_of(zone))
+    answer = _kept(spot.fixing, spot.surface, spot.height, bare, sheet, hit, house)
     return FixingAnswer(replace(answer.fixing, zone=zone.id), answer.findings)
 
 
 @lru_cache(maxsize=4096)
-def _kept(spot: Spot, sheet: Sheet, hit: State | None, house: House) -> FixingAnswer:
-    return _worked_out(spot, sheet, hit, house)
+def _kept(
+    fixing: FixingRule,
+    surface: str,
+    height: Length,
+    bare: Zone,
+    sheet: Sheet,
+    hit: State | None,
+    house: House,
+) -> FixingAnswer:
+    return _worked_out(Spot(fixing, surface, height, (bare,)), sheet, hit, house)
 
 
 def _worked_out(spot: Spot, sheet: Sheet, hit: State | None, house: House) -> FixingAnswer:
     rule = spot.fixing
     place = f"{rule.place}, {words(spot.surface)}, {spot.height} above the sill"
-    plan = Plan(spot, rule.must_reach == "backing" or rule.load_n is not None, place)
+    plan = Plan(spot, rule.carries, place)
     if spot.zone is None:
         plan.questions.append(_zone_question(spot))
     else:

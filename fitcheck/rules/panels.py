@@ -1,6 +1,7 @@
 """Which panels belong to this size, what do they weigh and on which side are their handles?"""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fitcheck.rules.glass import glass_mass_ug, thickness_for_mass
 from fitcheck.rules.handling import hands_for
@@ -38,9 +39,15 @@ def panels(sheet: Sheet, size: Size | None, opening: Opening, house: House) -> P
     Returns:
         The panels with the hands needed for the heaviest [-].
     """
+    return _panels(sheet, size, opening.shower_head_side, house)
+
+
+@lru_cache(maxsize=1024)
+def _panels(sheet: Sheet, size: Size | None, side: str, house: House) -> PanelAnswer:
+    """Answer once for a size; nothing but the shower-head side comes from the opening."""
     rules = panel_rules(sheet, size)
     questions: list[Question] = []
-    rows = tuple(_panel(rule, sheet, opening, house, questions) for rule in rules)
+    rows = tuple(_panel(rule, sheet, side, house, questions) for rule in rules)
     sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
     hands = max([LEAST_HANDS.value, sheet_hands, *(row.hands for row in rows)])
     return PanelAnswer(rows, hands, tuple(dict.fromkeys(questions)))
@@ -66,7 +73,7 @@ def _belongs(rule: PanelRule, size: Size | None) -> bool:
 
 
 def _panel(
-    rule: PanelRule, sheet: Sheet, opening: Opening, house: House, questions: list[Question]
+    rule: PanelRule, sheet: Sheet, side: str, house: House, questions: list[Question]
 ) -> Panel:
     glass = glass_mass_ug(rule.width.nm, rule.height.nm, thickness_for_mass(rule.thickness.nm))
     mass = glass + rule.hardware_ug
@@ -83,17 +90,17 @@ def _panel(
         mass_ug=mass,
         glass_ug=glass,
         order=rule.order,
-        handing=_handing(rule, opening, questions),
+        handing=_handing(rule, side, questions),
         hands=hands,
         source=sheet.source(rule.page),
     )
 
 
-def _handing(rule: PanelRule, opening: Opening, questions: list[Question]) -> str:
+def _handing(rule: PanelRule, side: str, questions: list[Question]) -> str:
     if SHOWER_HEAD_SIDE not in rule.handing:
         return rule.handing
-    if opening.shower_head_side == "unknown":
+    if side == "unknown":
         text = "On which side is the shower head? The handle holes go on that side."
         questions.append(Question(f"panel {rule.name}", text))
         return f"{rule.handing} (side not known yet)"
-    return f"{rule.handing}: {opening.shower_head_side}"
+    return f"{rule.handing}: {side}"

@@ -155,6 +155,11 @@ class FixingRule:
     page: str
     bracket: BracketRule | None = None
 
+    @property
+    def carries(self) -> bool:
+        """Return whether it carries load, and so must reach wood."""
+        return self.must_reach == "backing" or self.load_n is not None
+
 
 @dataclass(frozen=True, slots=True)
 class PanelRule:
@@ -246,12 +251,17 @@ class Sheet:
 
     def heights(self, size: Size | None) -> tuple[Length, ...]:
         """Return every height at which the sheet names a width, each once, from the sill up."""
-        chosen = (size,) if size else self.sizes
-        named = [window.height for each in chosen for window in each.windows]
-        named += [cut.height for cut in self.cuts if applies(cut.sizes, size)]
-        named += [self.rail_height] if self.rail_height else []
-        by_nm = {height.nm: height for height in reversed(named)}
-        return tuple(by_nm[nm] for nm in sorted(by_nm))
+        return _heights(self, size)
+
+
+@lru_cache(maxsize=1024)
+def _heights(sheet: Sheet, size: Size | None) -> tuple[Length, ...]:
+    chosen = (size,) if size else sheet.sizes
+    named = [window.height for each in chosen for window in each.windows]
+    named += [cut.height for cut in sheet.cuts if applies(cut.sizes, size)]
+    named += [sheet.rail_height] if sheet.rail_height else []
+    by_nm = {height.nm: height for height in reversed(named)}
+    return tuple(by_nm[nm] for nm in sorted(by_nm))
 
 
 @lru_cache(maxsize=4096)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal, InvalidOperation
 from difflib import get_close_matches
+from functools import lru_cache
 from itertools import islice
 from typing import TypeVar
 
@@ -37,6 +38,11 @@ class InputError:
         }
 
 
+@lru_cache(maxsize=512)
+def _names(known: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(known)
+
+
 class InputErrors(ValueError):
     """Every mistake found in one reading of the inputs, in the order they stand."""
 
@@ -62,7 +68,7 @@ class Strict:
             errors.append(InputError(pointer, "not_an_object", "An object is wanted here."))
             return cls({}, pointer, [])
         opened = cls(value, pointer, errors)
-        if not value.keys() <= set(known):
+        if not value.keys() <= _names(known):
             opened._report_strangers(known)
         return opened
 

@@ -1,6 +1,7 @@
 """Does the kit allow what the walls are made of, and on what does the opening stand?"""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fitcheck.rules.compare import Asked, one_of, words
 from fitcheck.rules.finding import Finding
@@ -44,10 +45,16 @@ def spots(sheet: Sheet, survey: Survey) -> list[Spot]:
 
 def _zones_at(survey: Survey, surface: str, height: Length) -> tuple[Zone, ...]:
     """Zones there, one for each build-up: two people who saw the same do not contradict each other."""
+    there = [
+        zone
+        for zone in survey.zones
+        if zone.surface == surface and (surface == "sill" or zone.covers(height))
+    ]
+    if len(there) < 2:
+        return tuple(there)
     alike: dict[object, Zone] = {}
-    for zone in survey.zones:
-        if zone.surface == surface and (surface == "sill" or zone.covers(height)):
-            alike.setdefault(zone.build_up, zone)
+    for zone in there:
+        alike.setdefault(zone.build_up, zone)
     return tuple(alike.values())
 
 
@@ -63,15 +70,20 @@ def stands_on(sheet: Sheet, opening: Opening) -> list[Finding]:
     Returns:
         One finding [-].
     """
+    return [_stands_on(sheet, opening.stands_on)]
+
+
+@lru_cache(maxsize=1024)
+def _stands_on(sheet: Sheet, what: str) -> Finding:
     allowed = " or ".join(words(each) for each in sheet.stands_on)
     asked = Asked(
         "opening.stands_on",
         f"Does the opening stand on a {allowed}?",
         "sill",
         sheet.source(sheet.page),
-        f"Choose a kit that stands on a {words(opening.stands_on)}.",
+        f"Choose a kit that stands on a {words(what)}.",
     )
-    return [one_of(asked, opening.stands_on, sheet.stands_on)]
+    return one_of(asked, what, sheet.stands_on)
 
 
 def substrates(sheet: Sheet, found: list[Spot]) -> list[Finding]:
@@ -86,24 +98,31 @@ def substrates(sheet: Sheet, found: list[Spot]) -> list[Finding]:
     Returns:
         Three findings per zone, or none when the sheet has no such rule [-].
     """
-    rule = sheet.substrates
-    if rule is None:
+    if sheet.substrates is None:
         return []
     zones = {zone.id: zone for spot in found for zone in spot.zones}
     findings = []
     for zone in zones.values():
-        for what, value, allowed in (
-            ("finish", zone.finish, rule.finishes),
-            ("structure", zone.structure, rule.structures),
-            ("fit", zone.fit, rule.fit),
-        ):
-            asked = Asked(
-                f"substrate.{what}",
-                f"Is the {what} of the {words(zone.surface)} from {zone.from_height} to "
-                f"{zone.to_height} one that the kit allows?",
-                f"{words(zone.surface)}, {zone.from_height} to {zone.to_height}",
-                sheet.source(rule.page),
-                f"Do not fix this kit to a {words(value)} {what}: change the wall or the kit.",
-            )
-            findings.append(one_of(asked, value, allowed))
+        at = (zone.surface, zone.from_height.entered, zone.to_height.entered)
+        findings += [
+            _allowed(sheet, "finish", zone.finish, *at),
+            _allowed(sheet, "structure", zone.structure, *at),
+            _allowed(sheet, "fit", zone.fit, *at),
+        ]
     return findings
+
+
+@lru_cache(maxsize=4096)
+def _allowed(sheet: Sheet, what: str, value: str, surface: str, low: str, high: str) -> Finding:
+    """Compare one thing that a wall is made of with the sheet's words for it."""
+    rule = sheet.substrates
+    assert rule is not None  # noqa: S101
+    asked = Asked(
+        f"substrate.{what}",
+        f"Is the {what} of the {words(surface)} from {low} to {high} one that the kit allows?",
+        f"{words(surface)}, {low} to {high}",
+        sheet.source(rule.page),
+        f"Do not fix this kit to a {words(value)} {what}: change the wall or the kit.",
+    )
+    allowed = {"finish": rule.finishes, "structure": rule.structures, "fit": rule.fit}
+    return one_of(asked, value, allowed[what])

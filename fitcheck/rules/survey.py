@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Literal
 
 from fitcheck.rules import tables
@@ -93,9 +94,9 @@ class Reading:
     taken_at: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Zone:
-    """A part of a wall or sill with one build-up."""
+    """A part of a wall or sill with one build-up; a zone equals nothing but itself."""
 
     id: str
     surface: str
@@ -134,9 +135,9 @@ class Opening:
     year_built: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class House:
-    """What the firm has settled for itself."""
+    """What the firm has settled for itself; the same settings are read as the same house."""
 
     mark: int
     safe_reach: Length
@@ -225,13 +226,20 @@ def house_read(inputs: Strict) -> House:
     if mark not in MARKS:
         own.refuse("mark", "not_a_choice", "mark is 16 or 32.")
     reach = own.length("safe_reach") if own.has("safe_reach") else PROTECTED_ZONE
-    return House(
+    return _house(
         mark,
         reach,
-        own.number("guard_factor", "0", "5", tables.GUARD_FACTOR.value),
-        own.number("agreement_factor", "1", "5", tables.AGREEMENT_FACTOR.value),
+        str(own.number("guard_factor", "0", "5", tables.GUARD_FACTOR.value)),
+        str(own.number("agreement_factor", "1", "5", tables.AGREEMENT_FACTOR.value)),
         own.choice("lift_convention", LIFT_CONVENTIONS, "iso_11228_1"),
     )
+
+
+@lru_cache(maxsize=256)
+def _house(
+    mark: int, reach: Length, guard_factor: str, agreement_factor: str, convention: str
+) -> House:
+    return House(mark, reach, Decimal(guard_factor), Decimal(agreement_factor), convention)
 
 
 def _refuse_twins(inputs: Strict, name: str, ids: list[str]) -> None:

@@ -42,8 +42,7 @@ def verdict_2(case: Case, digest: str) -> Verdict:
     shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house)
     findings, deep = _judged(case, parts, shape)
     cut = cuts_in_doubt(parts.cuts, shape.doubted)
-    verdict = verdict_of(case, replace(parts, cuts=cut, findings=findings), VERSION, digest)
-    return replace(verdict, deep=deep)
+    return verdict_of(case, replace(parts, cuts=cut, findings=findings), VERSION, digest, deep)
 
 
 def findings_2(case: Case) -> tuple[Finding, ...]:
@@ -93,7 +92,7 @@ def _loads(
     findings: list[Finding] = []
     for spot, answer in zip(parts.spots, parts.fixings, strict=True):
         rule = spot.fixing
-        if rule.must_reach == "backing" or rule.load_n is not None or rule.bracket is not None:
+        if rule.carries or rule.bracket is not None:
             row, found = fixing_load(spot, answer.fixing, asking)
             rows.append(row)
             findings += found
