@@ -51,9 +51,10 @@ def chance_bounds(findings: Sequence[Finding], unknown_fixings: int = 0) -> Chan
     kept = {id(f) for f in doubtful}
     failed = any(f.state == "fails" and id(f) not in kept for f in findings)
     chances = [limit_chance(f) for f in doubtful]
+    least = min(chances, default=1.0)
     at_least = 0.0 if failed or unknown else bonferroni(chances)
-    at_most = 0.0 if failed else min(chances, default=1.0)
-    weakest = doubtful[chances.index(min(chances))] if chances else None
+    at_most = 0.0 if failed else least
+    weakest = doubtful[chances.index(least)] if chances else None
     return ChanceBounds(at_least, at_most, len(doubtful), unknown, weakest)
 
 

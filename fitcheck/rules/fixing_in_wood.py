@@ -8,6 +8,7 @@ from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.fixing_seat import DURATION, NO_WALL, TOO_SHORT, Asking, FixingLoad, Seat
 from fitcheck.rules.holding_wood import WoodAsked, wood_findings
 from fitcheck.rules.locating import stud_hit
+from fitcheck.rules.sheet_more import BracketRule
 from fitcheck.rules.survey import House
 from fitcheck.rules.tables_fixings import (
     DOWEL_BEARING_BRACKET,
@@ -32,26 +33,34 @@ def in_wood(told: FixingLoad, seat: Seat, asking: Asking) -> tuple[FixingLoad, t
     size, length_nm = seat.fixing.screw_size, seat.fixing.depth_nm
     if size is None or length_nm is None:
         return replace(told, why=NO_WALL), ()
-    joint = WoodJoint(
-        size,
-        length_nm,
-        seat.bracket.thickness.nm,
-        DOWEL_BEARING_BRACKET.value[seat.bracket.metal],
-        seat.stack_nm,
-        gravity_of(seat.zone.species),
-        LOAD_DURATION.value[DURATION],
+    species, screw = seat.zone.species, (size, length_nm)
+    found, capacity, settings = _wood(
+        seat.where, seat.bracket, screw, seat.stack_nm, species, told.cases, asking.house
     )
-    asked = WoodAsked(joint, seat.zone.species, DURATION)
-    found, capacity, settings = _wood(seat.where, asked, told.cases, asking.house)
     row = replace(told, capacity=capacity, settings=settings)
     return row, (*_hit(seat, size, asking), *found)
 
 
 @lru_cache(maxsize=1024)
 def _wood(
-    where: str, asked: WoodAsked, cases: tuple[Case, ...], house: House
+    where: str,
+    bracket: BracketRule,
+    screw: tuple[str, int],
+    stack_nm: int,
+    species: str,
+    cases: tuple[Case, ...],
+    house: House,
 ) -> tuple[tuple[Finding, ...], dict[str, object] | None, dict[str, object]]:
     """Hold a joint against its cases once; the schedule already speaks of services and species."""
+    joint = WoodJoint(
+        *screw,
+        bracket.thickness.nm,
+        DOWEL_BEARING_BRACKET.value[bracket.metal],
+        stack_nm,
+        gravity_of(species),
+        LOAD_DURATION.value[DURATION],
+    )
+    asked = WoodAsked(joint, species, DURATION)
     found, capacity, settings = wood_findings(where, asked, cases, house)
     kept = [
         replace(one, rule=TOO_SHORT) if one.rule == "fixing.embedment" else one

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 
 from fitcheck.rules.brackets import Hinges
 from fitcheck.rules.compare import words
@@ -20,11 +21,13 @@ from fitcheck.rules.fixing_seat import (
     Asking,
     FixingLoad,
     Seat,
+    bracket_on_wall,
 )
 from fitcheck.rules.force import newton_to_lbf, weight_lbf
 from fitcheck.rules.framing import WOOD
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.panels import panel_rules
+from fitcheck.rules.sheet import FixingRule
 from fitcheck.rules.sheet_more import BracketRule
 from fitcheck.rules.substrates import Spot
 from fitcheck.rules.tables_fixings import (
@@ -48,19 +51,23 @@ def fixing_load(
     Returns:
         The row, and the findings; none where a load or the wall cannot be told [-].
     """
-    bracket = spot.fixing.bracket
-    place, height = spot.fixing.place, spot.height.entered
-    blank = FixingLoad(place, spot.surface, height, "", (), None, {}, NO_BRACKET)
+    bracket, zone = spot.fixing.bracket, spot.zone
     if bracket is None:
-        return blank, ()
-    told = replace(blank, bears=_bears(bracket))
-    if spot.zone is None or fixing.stack_nm is None:
-        return replace(told, why=NO_WALL), ()
-    seat = Seat(spot, spot.zone, bracket, fixing, fixing.stack_nm)
+        return _told(spot, "", (), NO_BRACKET), ()
+    bears = _bears(bracket)
+    if zone is None or fixing.stack_nm is None:
+        return _told(spot, bears, (), NO_WALL), ()
+    seat = Seat(spot, zone, bracket, fixing, fixing.stack_nm)
     cases = _cases(seat, asking)
     if not cases:
-        return replace(told, why=NO_RAIL), ()
-    return _held(replace(told, cases=cases, why=None), seat, asking)
+        return _told(spot, bears, (), NO_RAIL), ()
+    return _held(_told(spot, bears, cases, None), seat, asking)
+
+
+def _told(spot: Spot, bears: str, cases: tuple[Case, ...], why: str | None) -> FixingLoad:
+    """Return a row of which the capacity is not known yet."""
+    place, height = spot.fixing.place, spot.height.entered
+    return FixingLoad(place, spot.surface, height, bears, cases, None, {}, why)
 
 
 def _bears(bracket: BracketRule) -> str:
@@ -89,7 +96,14 @@ def _cases(seat: Seat, asking: Asking) -> tuple[Case, ...]:
         name = "panels at this end"
     else:
         down, name = newton_to_lbf(seat.rule.load_n or Decimal(0)) * slam, "load of the sheet"
-    return (bracket_case(name, down, 0.0, seat.on_wall(), seat.stack_nm),) if down else ()
+    return (_bracket_case(name, down, seat.rule, seat.bracket, seat.stack_nm),) if down else ()
+
+
+@lru_cache(maxsize=1024)
+def _bracket_case(
+    name: str, down_lbf: float, rule: FixingRule, bracket: BracketRule, stack_nm: int
+) -> Case:
+    return bracket_case(name, down_lbf, 0.0, bracket_on_wall(rule, bracket), stack_nm)
 
 
 def _held(told: FixingLoad, seat: Seat, asking: Asking) -> tuple[FixingLoad, tuple[Finding, ...]]:

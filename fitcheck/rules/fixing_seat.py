@@ -86,11 +86,24 @@ class Seat:
 
     def on_wall(self) -> Bracket:
         """Return the bracket as the demand sees it."""
-        return Bracket(
-            self.bracket.reach.nm / NM_PER_INCH,
-            self.bracket.screw_height.nm / NM_PER_INCH,
-            self.rule.count,
-            self.bracket.top_row,
-            self.bracket.thickness.nm,
-            self.bracket.metal,
-        )
+        return bracket_on_wall(self.rule, self.bracket)
+
+
+def bracket_on_wall(rule: FixingRule, bracket: BracketRule) -> Bracket:
+    """Return a bracket of the sheet as the demand sees it.
+
+    Args:
+        rule: the sheet's rule of the fixing [-].
+        bracket: how its bracket sits [-].
+
+    Returns:
+        The bracket [in].
+    """
+    return Bracket(
+        bracket.reach.nm / NM_PER_INCH,
+        bracket.screw_height.nm / NM_PER_INCH,
+        rule.count,
+        bracket.top_row,
+        bracket.thickness.nm,
+        bracket.metal,
+    )

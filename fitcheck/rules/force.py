@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from functools import lru_cache
 
 from fitcheck.rules.compare import Asked
 from fitcheck.rules.finding import Finding, State
@@ -156,6 +157,7 @@ def spoken_finding(asked: Asked, reading: str | None, limit: str, state: State, 
     )
 
 
+@lru_cache(maxsize=4096)
 def _rounded(value: float, direction: Direction, step: Decimal) -> Decimal:
     """Round a float one way, after taking off the noise of its last digits."""
     steady = Decimal(repr(round(value, 9)))

@@ -166,7 +166,8 @@ class GlanceFit:
 
 
 def _dot(a: Iterable[float], b: Iterable[float]) -> float:
-    return sum(map(mul, a, b))
+    total: float = sum(map(mul, a, b))
+    return total
 
 
 def _answers(rows: Iterable[Sequence[float]], unknowns: Sequence[float]) -> list[float]:

@@ -1,8 +1,9 @@
 """How is each hole drilled, what goes into it, and does it hold where it must?"""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from operator import attrgetter
+from typing import Any
 
 from fitcheck.rules import tables
 from fitcheck.rules.backing import backing_state
@@ -20,9 +21,6 @@ from fitcheck.rules.verdict import Fixing, Hole, Layer, Question
 
 SEAL = "Fill the hole with ASTM C920 neutral-cure sealant before the screw goes in."
 NO_LAYER = {"finish": frozenset({"bare", "masonry"}), "backing": frozenset({"none"})}
-_NAME_AND_LIMITS = ("id", "from_height", "to_height")
-_MADE_OF = tuple(name for name in Zone.__slots__ if name not in _NAME_AND_LIMITS)
-_made_of = attrgetter(*_MADE_OF)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +70,14 @@ def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
     return tuple(dict.fromkeys(asked))
 
 
+_MADE_OF = Zone.__slots__[Zone.__slots__.index("finish") :]
+_made_of = attrgetter(*_MADE_OF)
+
+
 @lru_cache(maxsize=1024)
-def _bare(*made_of: object) -> Zone:
+def _bare(surface: str, *made_of: Any) -> Zone:
     """Return the one zone that is made so, without a name and without limits."""
-    return Zone("", from_height=NOTHING, to_height=NOTHING, **dict(zip(_MADE_OF, made_of, strict=True)))
+    return Zone("", surface, NOTHING, NOTHING, *made_of)
 
 
 def _answer(spot: Spot, sheet: Sheet, setbacks: list[Finding], house: House) -> FixingAnswer:
@@ -86,9 +88,9 @@ def _answer(spot: Spot, sheet: Sheet, setbacks: list[Finding], house: House) -> 
     hit = None
     if spot.fixing.carries:
         hit = backing_state(zone.surface.removesuffix("_wall"), spot.height, sheet, setbacks)
-    bare = _bare(*_made_of(zone))
+    bare = _bare(zone.surface, *_made_of(zone))
     answer = _kept(spot.fixing, spot.surface, spot.height, bare, sheet, hit, house)
-    return FixingAnswer(replace(answer.fixing, zone=zone.id), answer.findings)
+    return FixingAnswer(answer.fixing.in_zone(zone.id), answer.findings)
 
 
 @lru_cache(maxsize=4096)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from fitcheck.rules.tables_sealing import (
     DEPTH_SHARE,
@@ -59,6 +60,7 @@ def fillet_volume_um3(leg_nm: int, other_leg_nm: int, length_nm: int) -> int:
     return -(-leg_nm * other_leg_nm * length_nm // (2 * _NM3_PER_UM3))
 
 
+@lru_cache(maxsize=256)
 def volume_parse(text: object) -> int:
     """Read the content of a cartridge.
 
@@ -97,8 +99,8 @@ def cartridges(volume_um3: int, cartridge_um3: int, waste_percent: Decimal) -> i
     Returns:
         How many [-].
     """
-    needed = Fraction(volume_um3) * (100 + Fraction(waste_percent)) / 100
-    return -(-needed.numerator // (needed.denominator * cartridge_um3))
+    waste, whole = waste_percent.as_integer_ratio()
+    return -(-volume_um3 * (100 * whole + waste) // (100 * whole * cartridge_um3))
 
 
 def yield_nm(cartridge_um3: int, width_nm: int, depth_nm: int) -> int:

@@ -16,7 +16,7 @@ HANDLES = ("shower_head", "opposite", "left", "right", "none")
 WALLS = ("left", "right")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class HingeRule:
     """Which panel hangs on the hinges, how far apart they are, and how far off its edge."""
 
@@ -25,7 +25,7 @@ class HingeRule:
     offset: Length
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class BracketRule:
     """How a bracket or hinge leaf sits on the wall, and what it bears.
 
@@ -42,7 +42,7 @@ class BracketRule:
     hinge: HingeRule | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class RailRule:
     """The head rail: section, alloy, weight, and how the panels that hang on it roll.
 

@@ -14,6 +14,7 @@ Choice = TypeVar("Choice", bound=str)
 T = TypeVar("T")
 NOTHING = Length(0, "")
 MOST_ITEMS = 500
+MOST_CHILDREN = 100
 LONGEST_TEXT = 2000
 MOST_STRANGERS = 50
 LONGEST_NUMBER = 16
@@ -200,11 +201,15 @@ class Strict:
         return Strict.open(self.members.get(name), known, f"{self.pointer}/{name}", self.errors)
 
     def children(
-        self, name: str, known: tuple[str, ...], least: int = 0, most: int = 100
+        self, name: str, known: tuple[str, ...], least: int = 0, most: int = MOST_CHILDREN
     ) -> Iterator["Strict"]:
         """Open each object of a list."""
         for index, value in enumerate(self.items(name, least, most)):
-            yield Strict.open(value, known, f"{self.pointer}/{name}/{index}", self.errors)
+            yield self.row(name, index, value, known)
+
+    def row(self, name: str, index: int, value: object, known: tuple[str, ...]) -> "Strict":
+        """Open one object of a list."""
+        return Strict.open(value, known, f"{self.pointer}/{name}/{index}", self.errors)
 
     def optional(
         self, name: str, known: tuple[str, ...], read: Callable[["Strict"], T]

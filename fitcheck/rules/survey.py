@@ -7,7 +7,7 @@ from typing import Literal
 
 from fitcheck.rules import tables
 from fitcheck.rules.length import Length, length_parse
-from fitcheck.rules.strict import MOST_ITEMS, Strict
+from fitcheck.rules.strict import MOST_CHILDREN, MOST_ITEMS, Strict
 from fitcheck.rules.tables_fixings import WOOD_GRAVITY
 
 Side = Literal["left", "right", "none"]
@@ -200,16 +200,20 @@ def survey_read(inputs: Strict, read: Survey | None = None) -> Survey:
     known = {one.id: one for one in read.readings} if read else {}
     areas = {one.id: one for one in read.zones} if read else {}
     readings = tuple(
-        known.get(str(each.members.get("id"))) or _reading(each)
-        for each in inputs.children("readings", _READING, most=MOST_ITEMS)
+        known.get(_id_of(row)) or _reading(inputs.row("readings", n, row, _READING))
+        for n, row in enumerate(inputs.items("readings", most=MOST_ITEMS))
     )
     zones = tuple(
-        areas.get(str(each.members.get("id"))) or _zone(each)
-        for each in inputs.children("zones", _ZONE)
+        areas.get(_id_of(row)) or _zone(inputs.row("zones", n, row, _ZONE))
+        for n, row in enumerate(inputs.items("zones", most=MOST_CHILDREN))
     )
     _refuse_twins(inputs, "readings", [r.id for r in readings])
     _refuse_twins(inputs, "zones", [z.id for z in zones])
     return Survey(opening, readings, zones)
+
+
+def _id_of(row: object) -> str:
+    return str(row.get("id")) if isinstance(row, dict) else ""
 
 
 def house_read(inputs: Strict) -> House:

@@ -1,6 +1,7 @@
 """What is the answer as a whole: state, findings, cuts, fixings, panels, sealant, cautions?"""
 
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Protocol
 
 from fitcheck.rules.finding import Finding, Measured, State, uncertainty_text
@@ -164,6 +165,11 @@ class Fixing:
     source: Source
     mark: int
 
+    def in_zone(self, zone: str) -> "Fixing":
+        """Return the same row in the zone with this id; shorter in time than `replace`."""
+        members = (*_before_zone(self), zone, *_after_zone(self))
+        return Fixing(*members)
+
     def as_json(self) -> dict[str, object]:
         """Return the fixing as plain JSON."""
         screw = {"size": self.screw_size, "length": self.screw_length} if self.screw_size else None
@@ -191,6 +197,11 @@ class Fixing:
             "state": self.state,
             "source": self.source.as_json(),
         }
+
+
+_MEMBERS = tuple(Fixing.__slots__)
+_before_zone = attrgetter(*_MEMBERS[: _MEMBERS.index("zone")])
+_after_zone = attrgetter(*_MEMBERS[_MEMBERS.index("zone") + 1 :])
 
 
 @dataclass(frozen=True, slots=True)
