@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.length import NM_PER_MM
@@ -23,7 +24,7 @@ class Seen:
     value: float
     sigma: float
     shared: float
-    tool: object
+    tool: tuple[object, ...]
 
 
 def seen_of(reading: Reading, top: float) -> Seen:
@@ -40,19 +41,22 @@ def seen_of(reading: Reading, top: float) -> Seen:
     """
     value, u = reading.value.nm / NM_PER_MM, reading_uncertainty(reading)
     height = reading.height.nm / NM_PER_MM if reading.height else 0.0
-    shared = _shared(reading, u)
+    tool = reading.tool
+    shared = _shared(tool.kind, tool.graduation.nm, u)
     if reading.quantity == "diagonal":
         height = height or top
         mark = tables_shape.STATION_MARK.value * min(1.0, height / value)
         u = math.hypot(u, mark)
     over = reading.over.nm / NM_PER_MM if reading.over else 0.0
-    return Seen(reading.quantity, reading.side, height, over, value, u, shared, reading.tool)
+    same = (tool.kind, tool.accuracy_class, tool.graduation.entered, tool.hook)
+    return Seen(reading.quantity, reading.side, height, over, value, u, shared, same)
 
 
-def _shared(reading: Reading, u: float) -> float:
-    if reading.tool.kind not in ("tape", "laser"):
+@lru_cache(maxsize=4096)
+def _shared(kind: str, graduation_nm: int, u: float) -> float:
+    if kind not in ("tape", "laser"):
         return 0.0
-    own = resolution(reading.tool.graduation.nm / NM_PER_MM)
+    own = resolution(graduation_nm / NM_PER_MM)
     return math.sqrt(max(0.0, u * u - own * own - READING_REPEATABILITY.value**2))
 
 

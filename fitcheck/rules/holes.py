@@ -50,7 +50,9 @@ def fastener_schedule(
     Returns:
         One answer per spot, in the sheet's order [-].
     """
-    return [_answer(spot, sheet, setbacks, house) for spot in found]
+    zones = {id(spot.zone): spot.zone for spot in found if spot.zone}
+    bare = {key: _bare(zone.surface, *_made_of(zone)) for key, zone in zones.items()}
+    return [_answer(spot, bare.get(id(spot.zone)), sheet, setbacks, house) for spot in found]
 
 
 def fixing_questions(answers: list[FixingAnswer]) -> tuple[Question, ...]:
@@ -80,15 +82,16 @@ def _bare(surface: str, *made_of: Any) -> Zone:
     return Zone("", surface, NOTHING, NOTHING, *made_of)
 
 
-def _answer(spot: Spot, sheet: Sheet, setbacks: list[Finding], house: House) -> FixingAnswer:
+def _answer(
+    spot: Spot, bare: Zone | None, sheet: Sheet, setbacks: list[Finding], house: House
+) -> FixingAnswer:
     """Answer for a spot; the same build-up at the same place of a sheet is worked out once."""
     zone = spot.zone
-    if zone is None:
+    if zone is None or bare is None:
         return _worked_out(spot, sheet, None, house)
     hit = None
     if spot.fixing.carries:
         hit = backing_state(zone.surface.removesuffix("_wall"), spot.height, sheet, setbacks)
-    bare = _bare(zone.surface, *_made_of(zone))
     answer = _kept(spot.fixing, spot.surface, spot.height, bare, sheet, hit, house)
     return FixingAnswer(answer.fixing.in_zone(zone.id), answer.findings)
 

@@ -1,5 +1,7 @@
 """Which documents stand behind the adjusted opening, the chance of the whole and the catalogue?"""
 
+from functools import lru_cache
+
 from fitcheck.rules.sources import DOCUMENTS, Document, Source, Status
 
 SHAPE_DOCUMENTS: dict[str, Document] = {
@@ -10,6 +12,7 @@ SHAPE_DOCUMENTS: dict[str, Document] = {
 }
 
 
+@lru_cache(maxsize=512)
 def shape_source(document_id: str, status: Status, clause: str | None = None) -> Source:
     """Return the source behind a number of these tables.
 

@@ -1,5 +1,7 @@
 """Which documents stand behind carrying, sealing, sawing and the clocks, in which edition?"""
 
+from functools import lru_cache
+
 from fitcheck.rules.sources import DOCUMENTS, Document, Source, Status
 
 SITE_DOCUMENTS: dict[str, Document] = {
@@ -24,6 +26,7 @@ SITE_DOCUMENTS: dict[str, Document] = {
 }
 
 
+@lru_cache(maxsize=512)
 def site_source(document_id: str, status: Status, clause: str | None = None) -> Source:
     """Return the source behind a number of these tables.
 

@@ -1,5 +1,7 @@
 """Which documents stand behind loads, screws, beams, panes and the saw, in which edition?"""
 
+from functools import lru_cache
+
 from fitcheck.rules.sources import DOCUMENTS, Document, Source, Status
 
 STRUCTURE_DOCUMENTS: dict[str, Document] = {
@@ -23,6 +25,7 @@ STRUCTURE_DOCUMENTS: dict[str, Document] = {
 }
 
 
+@lru_cache(maxsize=512)
 def structure_source(document_id: str, status: Status, clause: str | None = None) -> Source:
     """Return the source behind a number of these tables.
 
