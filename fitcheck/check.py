@@ -18,6 +18,7 @@ from fitcheck.rules.version_2 import verdict_2
 
 __all__ = ["InputError", "InputErrors", "Verdict", "check", "depth", "inputs_digest", "sheet_parse"]
 
+_WRITER = json.JSONEncoder(sort_keys=True, separators=(",", ":"))
 VERSIONS: Mapping[str, Callable[[Case, str], Verdict]] = {"1": verdict_1, "2": verdict_2}
 
 
@@ -102,7 +103,7 @@ def inputs_digest(inputs: Mapping[str, object]) -> str:
 
 
 def _canonical(value: object) -> str:
-    return json.dumps(value, sort_keys=True, separators=(",", ":"))
+    return _WRITER.encode(value)
 
 
 def _sheet(own: Strict) -> Sheet | None:

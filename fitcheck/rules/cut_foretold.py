@@ -1,20 +1,19 @@
 """How will each part be sawn if the brackets sit as the survey foretells, and how near must they be?"""
 
-from dataclasses import replace
-
 from fitcheck.rules.cut_mark import CutForetold
 from fitcheck.rules.cuts import AS_FIXED, CutAnswer
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.length import NM_PER_INCH, Length, computed, length_parse
 from fitcheck.rules.readings import Readings
 from fitcheck.rules.sawmark import mark_step_nm, saw_text
-from fitcheck.rules.sawmark_checks import agreement, agreement_band_nm
+from fitcheck.rules.sawmark_checks import agreement, band_nm, fixed_doubt_mm
 from fitcheck.rules.sawmark_read import MarkAsked, Predicted
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 from fitcheck.rules.survey import House, Reading, Survey, Tool
 from fitcheck.rules.tables import SAME_HEIGHT
 from fitcheck.rules.tables_saw import KERF_WHEN_NOT_SAID
 from fitcheck.rules.tables_shape import USUAL_GRADUATION, USUAL_TOOL_CLASS
+from fitcheck.rules.uncertainty import reading_uncertainty
 
 NO_TAKE = (
     "The sheet does not say what the brackets take: the length is foretold from wall to wall, and "
@@ -109,7 +108,8 @@ def _row(rule: CutRule, answer: CutAnswer, asked: MarkAsked | None, house: House
         if between and rule.brackets_take is None and answer.cut.status != AS_FIXED:
             saw, do = None, NO_TAKE
         elif between and rule.brackets_take:
-            within = agreement_band_nm(_with_usual_reading(asked), house)
+            doubt_mm = fixed_doubt_mm(asked) if asked.fixed else _usual_doubt_mm(asked.predicted)
+            within = band_nm(asked.predicted, doubt_mm, house)
             do = _agrees(asked.predicted.distance_nm, within, house.mark)
     return CutForetold(
         rule.part,
@@ -128,14 +128,12 @@ def _row(rule: CutRule, answer: CutAnswer, asked: MarkAsked | None, house: House
     )
 
 
-def _with_usual_reading(asked: MarkAsked) -> MarkAsked:
-    """Return the part as if somebody had read it as fixed with the firm's usual tape."""
-    if asked.fixed or asked.predicted is None:
-        return asked
+def _usual_doubt_mm(predicted: Predicted) -> float:
+    """Return the doubt of the distance as fixed if the firm's usual tape reads it."""
     tool = Tool("tape", USUAL_TOOL_CLASS.value, length_parse(USUAL_GRADUATION.value), hook=False)
-    value = Length(max(asked.predicted.distance_nm, NM_PER_INCH), "")
+    value = Length(max(predicted.distance_nm, NM_PER_INCH), "")
     usual = Reading("as fixed", "between_brackets", "none", None, None, value, tool, "-", "-")
-    return replace(asked, fixed=(usual,))
+    return reading_uncertainty(usual)
 
 
 def _agrees(distance_nm: int, within_nm: int, mark: int) -> str:

@@ -34,8 +34,13 @@ class GlanceFit:
         widths = sorted(one.value for one in seen if one.quantity == "width")
         self._shape = [widths[len(widths) // 2] if widths else _START_MM, 0.0, 0.0, 0.0, 0.0]
         self._sigmas = [*(one.sigma for one in seen), tables_shape.BOW_USUAL.value]
-        same = {one.tool: n for n, one in enumerate(seen)}
-        self._shared = [(same[one.tool], one.shared / one.sigma) for one in seen]
+        numbers = {one.tool: n for n, one in enumerate(seen)}
+        self._shared = [
+            (n, numbers[one.tool], one.shared / one.sigma)
+            for n, one in enumerate(seen)
+            if one.shared
+        ]
+        self._tools = sorted({tool for _, tool, _ in self._shared})
         self.barely = False
         self._settle()
         self._judge()
@@ -133,12 +138,12 @@ class GlanceFit:
         self.barely = self.barely or spread > BARELY_MM * BARELY_MM
         errs = _answers(self._gains, row)
         square = _dot(errs, errs) + grown * grown
-        by_tool = [0.0] * (len(self._shared) + 1)
-        for err, (tool, share) in zip(errs, self._shared, strict=False):
-            part = err * share
+        by_tool = dict.fromkeys(self._tools, 0.0)
+        for n, tool, share in self._shared:
+            part = errs[n] * share
             by_tool[tool] += part
             square -= part * part
-        square += _dot(by_tool, by_tool)
+        square += _dot(by_tool.values(), by_tool.values())
         return Told(value, math.sqrt(max(0.0, square)))
 
     def width(self, height_nm: int) -> Told | None:
@@ -195,10 +200,18 @@ def _inverted(matrix: list[list[float]]) -> list[list[float]]:
         pivot = matrix[k][k]
         lead = [value / pivot for value in matrix[k]]
         lead[k] = 1.0 / pivot
+        a, b, c, d, e = lead
         for i in size:
             if i != k:
                 factor = matrix[i][k]
-                line = [a - factor * b for a, b in zip(matrix[i], lead, strict=True)]
+                p, q, r, s, t = matrix[i]
+                line = [
+                    p - factor * a,
+                    q - factor * b,
+                    r - factor * c,
+                    s - factor * d,
+                    t - factor * e,
+                ]
                 line[k] = -factor / pivot
                 matrix[i] = line
         matrix[k] = lead

@@ -74,7 +74,8 @@ class Readings:
             group = Group(height_nm, over_nm, self._combined(quantity, side, together))
             self._groups.setdefault((quantity, side), []).append(group)
         for groups in self._groups.values():
-            groups.sort(key=lambda group: group.height_nm)
+            if len(groups) > 1:
+                groups.sort(key=lambda group: group.height_nm)
 
     def groups(self, quantity: str, side: str = "none") -> list[Group]:
         """Return every group of a quantity on a side, from the sill up."""

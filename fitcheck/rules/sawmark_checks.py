@@ -6,7 +6,7 @@ from fitcheck.rules.compare import Asked, advised, compared, spoken
 from fitcheck.rules.finding import Finding, Measured, State
 from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM
-from fitcheck.rules.sawmark_read import MarkAsked
+from fitcheck.rules.sawmark_read import MarkAsked, Predicted
 from fitcheck.rules.sources import Source
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.survey import House
@@ -93,9 +93,24 @@ def agreement_band_nm(asked: MarkAsked, house: House) -> int:
     Returns:
         The band, rounded up to a hundredth of a millimetre [nm].
     """
-    predicted = asked.predicted.u_nm / NM_PER_MM if asked.predicted else 0.0
-    both = combined(predicted, fixed_doubt_mm(asked))
-    return guard_band_nm(both, float(house.agreement_factor))
+    return band_nm(asked.predicted, fixed_doubt_mm(asked), house)
+
+
+def band_nm(predicted: Predicted | None, fixed_mm: float, house: House) -> int:
+    """Return the same from the doubt of the readings as fixed.
+
+    Source: JCGM 100:2008, 5.1.2; the factor is a house setting.
+
+    Args:
+        predicted: the survey's distance with its doubt, if there is one [nm].
+        fixed_mm: standard uncertainty of the distance as fixed [mm].
+        house: the firm's settings [-].
+
+    Returns:
+        The band, rounded up to a hundredth of a millimetre [nm].
+    """
+    doubt = predicted.u_nm / NM_PER_MM if predicted else 0.0
+    return guard_band_nm(combined(doubt, fixed_mm), float(house.agreement_factor))
 
 
 def fixed_doubt_mm(asked: MarkAsked) -> float:
