@@ -78,7 +78,7 @@ def compared(
     if isinstance(value, Absent):
         return not_known(asked, value, house, least_nm=least_nm, most_nm=most_nm)
     margin_nm, sense = _nearer_limit(value, least_nm, most_nm)
-    guard_nm = guard_band_nm(value.u_mm, float(house.guard_factor))
+    guard_nm = _guard_nm(value.u_mm, house)
     state = margin_state(margin_nm, guard_nm)
     exact = value.low_nm == value.high_nm
     return Finding(
@@ -218,6 +218,11 @@ def words(code: str) -> str:
         The words, "wood stud" [-].
     """
     return code.replace("_", " ")
+
+
+@lru_cache(maxsize=4096)
+def _guard_nm(u_mm: float, house: House) -> int:
+    return guard_band_nm(u_mm, float(house.guard_factor))
 
 
 def _nearer_limit(value: Measured, least_nm: int | None, most_nm: int | None) -> tuple[int, Sense]:

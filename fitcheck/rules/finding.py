@@ -65,13 +65,18 @@ class Finding:
 
     def as_json(self) -> dict[str, object]:
         """Return the finding as plain JSON."""
-        margin = self.margin
+        reading, limit, margin = self.reading, self.limit_text, self.margin
+        most = self.sense == "most"
         return {
             "rule": self.rule,
             "question": self.question,
             "place": self.place,
-            "reading": self._reading_json(),
-            "limit": self._limit_json(),
+            "reading": reading.as_json("up" if most else "down", self.mark)
+            if isinstance(reading, Measured)
+            else reading,
+            "limit": limit
+            if self.limit_nm is None
+            else computed(self.limit_nm, "down" if most else "up", self.mark),
             "sense": self.sense,
             "margin": margin.as_json("down", self.mark) if margin else None,
             "uncertainty": uncertainty_text(margin.u_mm) if margin and margin.u_mm else None,
@@ -82,16 +87,6 @@ class Finding:
             "do": self.do,
             "readings": list(self.readings),
         }
-
-    def _reading_json(self) -> object:
-        if isinstance(self.reading, Measured):
-            return self.reading.as_json("up" if self.sense == "most" else "down", self.mark)
-        return self.reading
-
-    def _limit_json(self) -> object:
-        if self.limit_nm is None:
-            return self.limit_text
-        return computed(self.limit_nm, "down" if self.sense == "most" else "up", self.mark)
 
 
 @lru_cache(maxsize=4096)

@@ -239,9 +239,10 @@ def computed(nm: int, direction: Direction, mark: int = 16) -> dict[str, str]:
     Returns:
         A mapping that `length_parse` reads back from its "mm" [-].
     """
-    return {
-        "mm": mm_text(nm),
-        "inch": inch_text(nm, mark, direction),
-        "inch_mark": f"1/{mark} in",
-        "rounded": direction,
-    }
+    millimetres, inches, step = _printed(nm, direction, mark)
+    return {"mm": millimetres, "inch": inches, "inch_mark": step, "rounded": direction}
+
+
+@lru_cache(maxsize=4096)
+def _printed(nm: int, direction: Direction, mark: int) -> tuple[str, str, str]:
+    return mm_text(nm), inch_text(nm, mark, direction), f"1/{mark} in"

@@ -223,4 +223,4 @@ def chance_text(probability: float) -> str:
         A text such as "0.919" [-].
     """
     thousandths = min(math.floor(probability * 1000 + 1e-9), _SUREST)
-    return f"{thousandths / 1000:.3f}"
+    return f"0.{thousandths:03d}"
