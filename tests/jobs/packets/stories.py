@@ -41,7 +41,8 @@ def story_cases() -> tuple[dict[str, Any], ...]:
                 "finishes": sheet["substrates"].get("finishes"),
                 "structures": sheet["substrates"].get("structures"),
                 "claims": [CLAIM],
-                "work": {"bead_at": "2026-12-02T12:00:00-06:00", "zone": "America/Chicago",
+                "work": {"bead_at": "2026-12-02T12:00:00-06:00",
+                        "cured_at": "2026-12-03T18:00:00-06:00", "zone": "America/Chicago",
                          "snags": ["Cap gone"], "stops": [], "marks": []},
             })  # fmt: skip
     return tuple(cases)
@@ -67,8 +68,8 @@ def story_paper(case: dict[str, Any], kind: str, language: str) -> dict[str, Any
         "firm": {"name": "Vidriera Inventada", "phone": "+1 555 555 0100"},
         "job": {"number": "J-0031", "summary": "Mampara"},
         "booking": {
-            "number": "B-0112", "visit": "install", "start": "2026-11-30T14:00:00Z",
-            "end": "2026-11-30T18:30:00Z", "zone": "America/Chicago", "crew": "Garza",
+            "number": "B-0112", "visit": "install", "start": "2026-11-30T08:00-06:00",
+            "end": "2026-11-30T12:30-06:00", "zone": "America/Chicago", "crew": "Garza",
             "members": ["Ines Okafor", "Pavel Lindqvist"],
         },
         "customer": {"name": "Marguerite Dunmore", "phone": "+15555550142"},

@@ -90,11 +90,6 @@ def pages(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages]
 
 
-def fonts_of(page: pypdf.PageObject) -> list[Any]:
-    resources: Any = page["/Resources"]
-    return [font.get_object() for font in resources.get("/Font", {}).values()]
-
-
 def flat(pdf: bytes) -> str:
     return " ".join(" ".join(pages(pdf)).split())
 
@@ -178,25 +173,6 @@ def test_every_page_says_packet_job_code_page_and_when_it_was_made(pdf: bytes) -
 
 def test_the_cover_says_when_on_the_clock_of_the_site(pdf: bytes) -> None:
     assert "Mon 30 Nov 2026, 08:00 to 12:30" in pages(pdf)[0]
-
-
-def test_it_is_tagged_titled_in_a_language_and_carries_only_bundled_fonts(pdf: bytes) -> None:
-    reader = pypdf.PdfReader(io.BytesIO(pdf))
-    root: Any = reader.trailer["/Root"]
-
-    assert root["/MarkInfo"]["/Marked"]
-    assert root["/StructTreeRoot"]["/K"]
-    assert root["/Lang"] == "en"
-    assert reader.metadata is not None
-    assert reader.metadata.title == "Packet P-0007, job J-0031"
-    assert b"pdfuaid:part>1<" in root["/Metadata"].get_data().replace(b"\n", b"")
-    fonts = {
-        font["/BaseFont"].split("+")[-1].split("-")[0]
-        for page in reader.pages
-        for font in fonts_of(page)
-    }
-    assert fonts
-    assert fonts <= {"SourceSans3", "DejaVuSans", "NotoEmoji"}
 
 
 def test_the_same_data_gives_the_same_bytes_in_another_process(packet: Packet, pdf: bytes) -> None:
