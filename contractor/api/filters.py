@@ -12,7 +12,7 @@ from contractor.api.desk import desk_of
 from contractor.api.problems import Problem
 from contractor.api.strict import nearest
 
-ROW_WORDS = frozenset({"fields", "omit", "brief", "format"})
+ROW_WORDS = frozenset({"fields", "omit", "brief", "expand", "format"})
 PAGE_WORDS = ROW_WORDS | {"cursor", "limit"}
 
 

@@ -7,6 +7,7 @@ from drf_spectacular.openapi import AutoSchema
 from drf_spectacular.utils import OpenApiParameter
 from rest_framework import serializers
 
+from contractor.api.expanding import expandable
 from contractor.api.parsers import BytesParser, PhotoParser
 
 
@@ -104,10 +105,29 @@ class Schema(AutoSchema):
             OpenApiParameter("fields", str, description="Only these fields, by comma."),
             OpenApiParameter("omit", str, description="All but these fields, by comma."),
         ]
+        whole = expandable(_made(self.view.get_serializer_class()))
+        if whole:
+            text = (
+                f"Rows to give out whole in `expanded`, by comma, of: {', '.join(sorted(whole))}."
+            )
+            names.append(OpenApiParameter("expand", str, description=text))
         if self.view.brief:
             text = "The shortest useful answer."
             names.append(OpenApiParameter("brief", str, enum=["true"], description=text))
         return names
+
+    def _map_basic_serializer(self, serializer: Any, direction: Any) -> dict[str, Any]:
+        """Tell of the member that `expand` adds to an answer."""
+        told: dict[str, Any] = super()._map_basic_serializer(serializer, direction)  # type: ignore[no-untyped-call]
+        names = expandable(_made(serializer)) if direction == "response" else {}
+        if names:
+            rows = {"type": ["object", "null"], "additionalProperties": True}
+            told["properties"]["expanded"] = {
+                "type": "object",
+                "description": "Only with `expand`: the rows asked for, as their rooms' lists give them.",
+                "properties": {name: rows for name in sorted(names)},
+            }
+        return told
 
     def map_parsers(self) -> list[str]:
         """Name the bodies of programs; forms are for the browser only."""
@@ -121,6 +141,10 @@ class Schema(AutoSchema):
         """Say which roles may do it."""
         roles = getattr(self.view, "roles", {}).get(getattr(self.view, "action", ""), ())
         return {**super().get_extensions(), "x-roles": sorted(roles)}
+
+
+def _made(serializer: Any) -> Any:
+    return serializer() if isinstance(serializer, type) else serializer
 
 
 class BearerScheme(OpenApiAuthenticationExtension):  # type: ignore[no-untyped-call]

@@ -11,6 +11,7 @@ from rest_framework.response import Response
 from rest_framework.viewsets import GenericViewSet
 
 from contractor.api.callers import Caller
+from contractor.api.expanding import expanded
 from contractor.api.filters import ROW_WORDS, check_parameters, is_page
 from contractor.api.forms import form_value
 from contractor.api.idempotency import once
@@ -68,22 +69,37 @@ class Room(GenericViewSet):
         return row
 
     def get_serializer(self, *args: Any, **kwargs: Any) -> Any:
-        """Make the serializer, with only the fields that were asked for."""
+        """Make the serializer, with only the fields that were asked for, and what is to be expanded."""
         serializer: Any = super().get_serializer(*args, **kwargs)
-        wanted = self._wanted(serializer)
+        fields = getattr(serializer, "child", serializer).fields if self._chooses() else {}
+        whole = self._whole(serializer)
+        wanted = self._wanted(set(fields))
         if wanted is not None:
-            fields = getattr(serializer, "child", serializer).fields
             for name in set(fields) - wanted:
                 fields.pop(name)
+        if whole is not None:
+            fields["expanded"] = whole
         return serializer
 
-    def _wanted(self, serializer: Any) -> set[str] | None:
+    def _chooses(self) -> bool:
+        """Whether this read says what it wants of a row; else the fields are not made for it."""
         query = getattr(self.request, "query_params", {})
-        if self.request is None or self.request.method not in {"GET", "HEAD"}:
+        return (
+            self.request is not None
+            and self.request.method in {"GET", "HEAD"}
+            and not {"brief", "fields", "omit", "expand"}.isdisjoint(query)
+        )
+
+    def _whole(self, serializer: Any) -> Any:
+        if not self._chooses() or "expand" not in self.request.query_params:
             return None
-        if not {"brief", "fields", "omit"}.intersection(query):
-            return None  # and the fields are not made for nothing
-        every = set(getattr(serializer, "child", serializer).fields)
+        row = serializer.instance
+        if hasattr(serializer, "child"):
+            return expanded(self.request, serializer.child, row)
+        return expanded(self.request, serializer, [row])
+
+    def _wanted(self, every: set[str]) -> set[str] | None:
+        query = self.request.query_params if every else {}
         if "brief" in query:
             return self._brief(query["brief"], every)
         if "fields" in query:

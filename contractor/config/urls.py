@@ -9,8 +9,10 @@ from drf_spectacular.views import SpectacularAPIView, SpectacularRedocView, Spec
 from rest_framework.routers import APIRootView, DefaultRouter
 
 from contractor.api.callers import EVERYONE, Caller
+from contractor.api.expanding import ROOMS
 from contractor.api.health import live, ready
 from contractor.api.login import DeskLogin
+from contractor.api.views import ListAndRead
 from contractor.config.desk_map import desk_map
 from contractor.customers.api import CustomerView, SiteView
 from contractor.notices.api import ChangesView, HistoryView
@@ -64,6 +66,12 @@ class Router(DefaultRouter):
     """The framework's router with a map that anybody logged in may read."""
 
     APIRootView = MapView
+
+    def register(self, prefix: str, viewset: Any, basename: str | None = None) -> None:
+        """Serve a room, and let its rows be given out whole beside those that name them."""
+        super().register(prefix, viewset, basename)
+        if issubclass(viewset, ListAndRead):
+            ROOMS.setdefault(viewset.queryset.model, (viewset, str(basename)))
 
 
 router = Router()
