@@ -24,6 +24,7 @@ from jobs.installs.desk import INSTALL_DESK, install_show
 from jobs.installs.forms import (
     DeskHandoverSerializer,
     DeskMarkSerializer,
+    DeskSawnSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
     DeskStopSerializer,
@@ -32,6 +33,7 @@ from jobs.installs.forms import (
     form_body,
     handover_body,
     mark_body,
+    sawn_body,
     skip_body,
     stop_body,
 )
@@ -95,6 +97,7 @@ class InstallView(ListAndRead, CreateOnce):
         "skip": AT_A_DESK,
         "mark": AT_A_DESK,
         "snag": AT_A_DESK,
+        "sawn": AT_A_DESK,
         "finish": AT_A_DESK,
         "handover": AT_A_DESK,
     }
@@ -180,6 +183,12 @@ class InstallView(ListAndRead, CreateOnce):
     def snag(self, request: Request, **kwargs: Any) -> Response:
         """Write down what is left to be put right."""
         return self._from_form(DeskSnagSerializer, lambda values: {"kind": Kind.SNAG, **values})
+
+    @extend_schema(request=DeskSawnSerializer, responses={201: RecordSerializer})
+    @action(detail=True, methods=["post"])
+    def sawn(self, request: Request, **kwargs: Any) -> Response:
+        """Say how long a part was sawn; too short is a miscut, and is told as one."""
+        return self._from_form(DeskSawnSerializer, sawn_body)
 
     @extend_schema(request=None, responses={201: RecordSerializer})
     @action(detail=True, methods=["post"])

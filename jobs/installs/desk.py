@@ -12,6 +12,7 @@ from fitcheck.drawings.cutbars import svg_cut_bars
 from jobs.installs.forms import (
     DeskHandoverSerializer,
     DeskMarkSerializer,
+    DeskSawnSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
     DeskStopSerializer,
@@ -47,6 +48,10 @@ INSTALL_DESK = Desk(
         "first_by": ("Read by", "Who read it first."),
         "second_value": ("Second reading", "By another person, without being told the first."),
         "second_by": ("Read by, second", "Somebody else."),
+        "found": ("Found", "Not right: the stop is held until it is put right."),
+        "cause": ("Why it went wrong", "Its cause, for the costs of error."),
+        "again": ("What must be done again", "A remake, a cut, or a visit."),
+        "owed_by": ("Who may owe it", "A maker or carrier opens a claim with the photo."),
     },
     tasks=(
         Task(
@@ -73,7 +78,21 @@ INSTALL_DESK = Desk(
             done="Passed",
             when=_open,
         ),
-        Task("snag", "Write down a snag", "", DeskSnagSerializer, done="Written down"),
+        Task(
+            "sawn",
+            "A part is sawn",
+            "Measure it before it is fitted. Too short to be hidden is a miscut: a loss is opened.",
+            DeskSawnSerializer,
+            done="Written down",
+            when=_open,
+        ),
+        Task(
+            "snag",
+            "Write down a snag",
+            "A loss is opened with its cause; where a maker or carrier may owe it, a claim.",
+            DeskSnagSerializer,
+            done="Written down",
+        ),
         Task(
             "handover",
             "Hand over",

@@ -13,12 +13,15 @@ from contractor.api.problems import FieldProblem, Problem
 from contractor.api.strict import StrictSerializer
 from fitcheck.rules import survey as words
 from fitcheck.rules.sawmark_read import ENDS
+from jobs.claims.models import Against
 from jobs.handovers.signatures import signature_keep
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
 from jobs.installs.services import said_open, still_open, stop_named
 from jobs.installs.stand import walked_of
-from jobs.installs.stops import LEAK_RESULTS
+from jobs.installs.stops import LEAK_RESULTS, cut_key
+from jobs.losses.models import Cause
+from jobs.losses.models import Kind as Again
 from jobs.surveys.photos import photo_keep
 
 NEXT = "Leave empty for the next stop; else its key as in the list above."
@@ -62,6 +65,9 @@ class DeskStopSerializer(ToolFields):
         style={"base_template": "textarea.html", "rows": 3},
     )
     result = _choice(LEAK_RESULTS, required=False, help_text="For the leak check.")
+    found = _choice(("right", "not_right"), required=False)
+    cause = serializers.ChoiceField(choices=Cause.choices, required=False)
+    owed_by = serializers.ChoiceField(choices=Against.choices, required=False)
     photo = serializers.FileField(required=False, allow_empty_file=True)
     note = serializers.CharField(
         required=False,
@@ -78,11 +84,33 @@ class DeskSkipSerializer(StrictSerializer):
     reason = serializers.CharField(max_length=300)
 
 
-class DeskSnagSerializer(StrictSerializer):
-    """What is left to be put right."""
+class HarmFields(StrictSerializer):
+    """Why something must be done again, and who is to make it good."""
+
+    cause = serializers.ChoiceField(choices=Cause.choices, required=False)
+    again = serializers.ChoiceField(choices=Again.choices, required=False)
+    owed_by = serializers.ChoiceField(choices=Against.choices, required=False)
+    photo = serializers.FileField(required=False, allow_empty_file=True)
+
+
+class DeskSnagSerializer(HarmFields):
+    """What is left to be put right, or was damaged."""
 
     note = serializers.CharField(
         max_length=2000, style={"base_template": "textarea.html", "rows": 2}
+    )
+
+
+class DeskSawnSerializer(HarmFields):
+    """How long a part is as sawn."""
+
+    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
+    sawn = LengthField(help_text="With its unit: 57 5/8 in.")
+    note = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=2000,
+        style={"base_template": "textarea.html", "rows": 2},
     )
 
 
@@ -198,6 +226,11 @@ def skip_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
     key = values.pop("stop", "") or _next(walked)
     _check_turn(walked, key)
     return {"kind": Kind.SKIP, "stop": key, **values}
+
+
+def sawn_body(values: dict[str, Any]) -> dict[str, Any]:
+    """Write the form of a sawn part as a record of its cut."""
+    return {"kind": Kind.SAWN, "stop": cut_key(values.pop("part")), **values}
 
 
 def mark_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:

@@ -22,6 +22,7 @@ class Judged:
     missing: list[str] = field(default_factory=list)
     compared: list[dict[str, Any]] = field(default_factory=list)
     do: list[str] = field(default_factory=list)
+    miscut: bool = False
 
     def as_json(self) -> dict[str, Any]:
         """The outcome as it is kept with the record."""

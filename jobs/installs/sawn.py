@@ -6,6 +6,8 @@ from fitcheck.rules import sawmark
 from jobs.installs.judge import Judged
 from jobs.installs.models import Install, MarkState, RecordState
 
+SHORT = "mark.sawn_short"  # what is too long can be sawn again
+
 
 def sawn_judge(*, install: Install, stop: dict[str, Any], sawn: str) -> Judged:
     """Hold a part's length as sawn against the mark that was released for it.
@@ -17,12 +19,13 @@ def sawn_judge(*, install: Install, stop: dict[str, Any], sawn: str) -> Judged:
     mark = marks.order_by("received_at", "pk").last()
     if mark is None:
         do = "Nothing was released to be sawn here: set the part aside and call the office."
-        return Judged(RecordState.HELD, do=[do])
+        return Judged(RecordState.HELD, do=[do], miscut=True)
     asked = {**mark.result["asked"], "sawn": sawn}
     answer: dict[str, Any] = sawmark.answer(asked)
-    against = [
-        one["do"]
+    against = {
+        one["rule"]: one["do"]
         for one in answer["findings"]
         if one["rule"].startswith("mark.sawn") and one["state"] == "fails"
-    ]
-    return Judged(RecordState.HELD if against else RecordState.NOTED, do=against)
+    }
+    state = RecordState.HELD if against else RecordState.NOTED
+    return Judged(state, do=list(against.values()), miscut=SHORT in against)

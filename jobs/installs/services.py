@@ -15,6 +15,7 @@ from fitcheck.kits.models import RuleSheet
 from jobs.bookings.models import Booking, State, Visit
 from jobs.installs.cure import cure_of
 from jobs.installs.follow import INSTALLED, goods_unsound, job_follows
+from jobs.installs.harm import harm_record
 from jobs.installs.judge import Judged, stop_judge
 from jobs.installs.models import Install, Kind, Record, RecordState, StartedAgain
 from jobs.installs.order import Standing, first_open
@@ -132,7 +133,7 @@ def record_receive(
     *, by: Caller, install: Install, sent: Sent, kind: str, stop: str = ""
 ) -> tuple[Record, bool]:
     """Keep what was recorded; writes it, announces `install.stop_recorded`, and finishes the install
-    when that was the last thing wanting.
+    when that was the last thing wanting. What went wrong opens a loss, and perhaps a claim.
 
     A record that comes before its turn is kept and told, never thrown away.
 
@@ -173,6 +174,8 @@ def _record(by: Caller, key: UUID, sent: Sent, kind: str, stop: str) -> tuple[Re
         changes=changes,
         reason=sent.body.get("reason", ""),
     )
+    title = stop_named(install, stop)["title"] if stop else record.get_kind_display()
+    harm_record(by=by, record=record, title=title, miscut=judged.miscut)
     install_settle(by=by, install=install)
     return record, True
 

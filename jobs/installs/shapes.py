@@ -13,11 +13,14 @@ from contractor.api.strict import StrictSerializer
 from fitcheck.checks.shapes import ComputedSerializer, FindingSerializer
 from fitcheck.rules.sawmark_read import ENDS
 from jobs.bookings.models import Booking
+from jobs.claims.models import Against
 from jobs.installs.models import Install, Kind, Mark, Record
 from jobs.installs.order import SETTLED
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, YES
 from jobs.installs.told import stops_told, what_next
+from jobs.losses.models import Cause
+from jobs.losses.models import Kind as Again
 from jobs.openings.models import Opening
 from jobs.surveys.services import photos_missing
 from jobs.surveys.shapes import LENGTH, ReadingSerializer, ToolSerializer
@@ -112,6 +115,17 @@ class RecordInSerializer(StrictSerializer):
     celsius = serializers.RegexField(r"^-?\d{1,2}(\.\d)?$", required=False)
     humidity = serializers.RegexField(r"^\d{1,3}(\.\d)?$", required=False)
     fixes = serializers.UUIDField(required=False, help_text="The snag that was put right.")
+    cause = serializers.ChoiceField(
+        choices=Cause.choices, required=False, help_text="Why something must be done again."
+    )
+    again = serializers.ChoiceField(
+        choices=Again.choices, required=False, help_text="What must be done again."
+    )
+    owed_by = serializers.ChoiceField(
+        choices=Against.choices,
+        required=False,
+        help_text="Who is to make it good; a maker or carrier opens a claim.",
+    )
     reason = serializers.CharField(required=False, allow_blank=True, max_length=300)
     note = serializers.CharField(required=False, allow_blank=True, max_length=2000)
 
@@ -131,7 +145,17 @@ class RecordInSerializer(StrictSerializer):
                 raise serializers.ValidationError(
                     {name: FieldProblem("required", text, f"Send `{name}`.").detail}
                 )
+        if kind not in {Kind.STOP, Kind.SAWN, Kind.SNAG}:
+            _refuse_harm(attrs)
         return attrs
+
+
+def _refuse_harm(attrs: dict[str, Any]) -> None:
+    """Cause and claim belong to what went wrong."""
+    for name in {"cause", "again", "owed_by"} & set(attrs):
+        text = f"`{name}` belongs to a stop, a sawn part or a snag."
+        wrong = FieldProblem("not_of_this_kind", text, "Leave it out, or send a snag.")
+        raise serializers.ValidationError({name: wrong.detail})
 
 
 class MarkInSerializer(StrictSerializer):
@@ -287,6 +311,10 @@ class RecordSerializer(serializers.ModelSerializer):
         help_text="When it does not count: which stop comes first and what would settle it."
     )
     missing_photos = serializers.SerializerMethodField(help_text="Named but not here yet.")
+    loss = serializers.SerializerMethodField(help_text="The loss that it opened; else empty.")
+    claim = serializers.SerializerMethodField(
+        help_text="The claim that it opened or added to, not told to the other side yet; else empty."
+    )
 
     class Meta:
         model = Record
@@ -302,6 +330,8 @@ class RecordSerializer(serializers.ModelSerializer):
             "outcome",
             "body",
             "missing_photos",
+            "loss",
+            "claim",
             "said_by",
             "taken_at",
             "received_at",
@@ -326,6 +356,16 @@ class RecordSerializer(serializers.ModelSerializer):
         """Photos still to be put."""
         return photos_missing(record.body.get("photos", []))
 
+    def get_loss(self, record: Record) -> str:
+        """Number of the loss."""
+        loss = getattr(record, "loss", None)
+        return loss.number if loss else ""
+
+    def get_claim(self, record: Record) -> str:
+        """Number of the claim."""
+        loss = getattr(record, "loss", None)
+        return loss.claim.number if loss and loss.claim else ""
+
 
 class RecordRowSerializer(RecordSerializer):
     """A record in a list."""
@@ -334,7 +374,7 @@ class RecordRowSerializer(RecordSerializer):
         fields = [
             one
             for one in RecordSerializer.Meta.fields
-            if one not in {"counts", "first", "missing_photos"}
+            if one not in {"counts", "first", "missing_photos", "loss", "claim"}
         ]
 
 

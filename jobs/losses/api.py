@@ -56,6 +56,9 @@ class LossSerializer(StrictModelSerializer):
         help_text="Else the opening's.",
     )
     happened_on = serializers.DateField(required=False)
+    record: Any = serializers.PrimaryKeyRelatedField(
+        read_only=True, allow_null=True, help_text="What was recorded at a hold point, if it was."
+    )
     cost = MoneyField()
     currency = CurrencyField(default="USD")
 
@@ -74,6 +77,7 @@ class LossSerializer(StrictModelSerializer):
             "crew",
             "kit",
             "claim",
+            "record",
             "happened_on",
             "recorded_at",
             "version",

@@ -44,7 +44,7 @@ class Cause(models.TextChoices):
 
 
 class Loss(Numbered):
-    """One error and what it cost."""
+    """One error and what it cost; `record` is where it was found on site, if it was."""
 
     LETTER = "L"
     job = models.ForeignKey(Job, models.PROTECT, related_name="losses")
@@ -52,6 +52,9 @@ class Loss(Numbered):
         Opening, models.PROTECT, null=True, blank=True, related_name="losses"
     )
     claim = models.ForeignKey(Claim, models.PROTECT, null=True, blank=True, related_name="losses")
+    record = models.OneToOneField(
+        "installs.Record", models.PROTECT, null=True, blank=True, related_name="loss"
+    )
     crew = models.ForeignKey(Crew, models.PROTECT, null=True, blank=True, related_name="losses")
     kit = models.ForeignKey(Kit, models.PROTECT, null=True, blank=True, related_name="losses")
     kind = models.CharField(max_length=10, choices=Kind)

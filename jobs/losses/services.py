@@ -39,8 +39,12 @@ def loss_record(
     kit: Kit | None = None,
     claim: Claim | None = None,
     happened_on: date | None = None,
+    record: Any = None,
 ) -> Loss:
     """Record an error with its cause and cost; announces `loss.recorded`.
+
+    Args:
+        record: what was recorded at a hold point, when it was found there.
 
     Raises:
         Problem: opening or claim are another job's.
@@ -57,6 +61,7 @@ def loss_record(
         job=job,
         opening=opening,
         claim=claim,
+        record=record,
         crew=crew,
         kit=kit or (opening.kit if opening is not None else None),
         kind=kind,
@@ -67,6 +72,8 @@ def loss_record(
         happened_on=happened_on or day_at(timezone.now(), job.site.time_zone),
     )
     changes = {"job": [None, job.number], "cause": [None, cause], "cost": [None, f"{cost}"]}
+    if record is not None:
+        changes["record"] = [None, str(record.pk)]
     notice_record(by=by, type="loss.recorded", about=loss.number, changes=changes)
     return loss
 

@@ -86,6 +86,7 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "install.stop": (lambda w: {"all_right": True}, "install.stop_recorded"),
     "install.skip": (lambda w: {"reason": "seen in the yard"}, "install.stop_recorded"),
     "install.snag": (lambda w: {"note": "a scratch"}, "install.stop_recorded"),
+    "install.sawn": (lambda w: {"part": "head rail", "sawn": "40 in"}, "install.stop_recorded"),
     "install.finish": (lambda w: all_skipped(w.booking), "install.stop_recorded"),
     "install.mark": (
         lambda w: {
@@ -228,6 +229,9 @@ KEPT_NOWHERE = {"check-fit.create", "check-length.create", "free-time.create"} |
 ALSO = {
     "claim.remake": ["claim.remake_ordered"],
     "install.finish": ["install.finished", "install.cured_at_known"],
+    "install.snag": ["loss.recorded"],
+    "install.sawn": ["loss.recorded"],
+    "install-record.update": ["loss.recorded"],
 }
 
 

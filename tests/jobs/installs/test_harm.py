@@ -1,0 +1,144 @@
+"""Is what went wrong on site told once as a loss, and where another may owe it as a claim? House rules."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from contractor.notices.models import Notice
+from fitcheck.rules.length import length_parse
+from jobs.claims.models import Claim
+from jobs.installs.models import Install
+from jobs.losses.models import Loss
+from tests.clients import Caller, assert_problem
+from tests.goods import ArrivalFactory, LineFactory, OrderFactory
+from tests.site import Site, fresh
+from tests.world import jpeg
+
+RAIL = "cut_head_rail"
+
+
+def inch(nm: int) -> str:
+    sixteenths = nm * 16 // 25_400_000
+    return f"{sixteenths // 16} {sixteenths % 16}/16 in"
+
+
+def sawn(site: Site, by_mm: int, **more: Any) -> dict[str, Any]:
+    """Release the rail's mark, and saw it so much off."""
+    site.until(RAIL)
+    mark = site.mark("head rail").json()["mark"]
+    length = inch(length_parse(mark).nm + by_mm * 1_000_000)
+    told: dict[str, Any] = site.plain("sawn", stop=RAIL, sawn=length, **more).json()
+    return told
+
+
+def test_a_rail_sawn_short_is_a_miscut_of_this_crew_and_kit(site: Site) -> None:
+    told = sawn(site, -60)
+
+    assert told["state"] == "held"
+    loss = Loss.objects.get()
+    assert told["loss"] == loss.number
+    assert (loss.kind, loss.cause, loss.crew) == ("miscut", "cut_wrong", site.booking.crew)
+    assert loss.kit == Install.objects.get().sheet.kit
+    assert (str(loss.record_id), loss.job) == (told["id"], site.booking.job)
+    assert "Order the part again" in loss.says
+    notice = Notice.objects.get(type="loss.recorded")
+    assert notice.changes["record"] == [None, told["id"]]
+    assert told["claim"] == ""  # nobody but the firm sawed it
+    assert not Claim.objects.exists()
+
+
+@pytest.mark.parametrize("by_mm", [0, 6])
+def test_a_rail_sawn_at_its_mark_or_long_costs_nothing_again(site: Site, by_mm: int) -> None:
+    assert sawn(site, by_mm)["loss"] == ""
+    assert not Loss.objects.exists()
+
+
+def test_a_rail_sawn_before_anything_was_released_is_a_miscut(site: Site) -> None:
+    told = site.plain("sawn", stop=RAIL, sawn="40 in").json()
+    assert Loss.objects.get(kind="miscut").number == told["loss"]
+
+
+def test_sent_twice_there_is_one_loss(site: Site) -> None:
+    uuid = fresh()
+    body = {
+        "install": site.id,
+        "kind": "snag",
+        "note": "Chip at the foot",
+        "taken_at": site.now(),
+    }
+    first, again = site.put_record(body, uuid), site.put_record(body, uuid)
+    assert (first.status_code, again.status_code) == (201, 200)
+    assert first.json()["loss"] == again.json()["loss"] == Loss.objects.get().number
+
+
+def test_a_snag_is_a_call_back_until_its_cause_is_said(site: Site) -> None:
+    site.plain("snag", note="A cap of the towel bar is scratched.")
+    loss = Loss.objects.get()
+    assert (loss.kind, loss.cause, loss.says) == (
+        "call_back",
+        "other",
+        "Snag: A cap of the towel bar is scratched.",
+    )
+    said = site.plain("snag", note="Dropped", cause="handling", again="remake", owed_by="firm")
+    loss = Loss.objects.get(cause="handling")
+    assert (loss.kind, said.json()["claim"], Claim.objects.count()) == ("remake", "", 0)
+
+
+def test_broken_glass_at_the_first_stop_opens_a_claim_with_its_photos(site: Site) -> None:
+    line = LineFactory(
+        order=OrderFactory(job=site.booking.job, supplier="Invented Glass Works"),
+        opening=site.booking.job.openings.get(),
+    )
+    came = ArrivalFactory(order=line.order, packaging="damaged", carrier="Invented Freight")
+    photo = jpeg()[0]
+    told = site.record(
+        "glass_inspected", found="not_right", note="Corner gone", photos=[photo], yes=[]
+    ).json()
+
+    claim = Claim.objects.get()
+    assert (told["state"], told["claim"]) == ("held", claim.number)
+    assert (claim.against, claim.party, claim.delivery) == ("carrier", "Invented Freight", came)
+    assert claim.state == "open"  # nobody has told the other side
+    assert [(one.photo, one.author) for one in claim.evidence.all()] == [(photo, "Hien Phan")]
+    assert claim.deadlines.exists()
+    assert Loss.objects.get().claim == claim
+
+
+def test_the_same_glass_looked_at_again_is_the_same_loss(site: Site) -> None:
+    bad = {"found": "not_right", "note": "Corner gone"}
+    first = site.record("glass_inspected", **bad).json()
+    second = site.record("glass_inspected", **bad).json()
+    assert (first["loss"] != "", second["loss"]) == (True, "")
+    assert (Loss.objects.count(), Claim.objects.count()) == (1, 1)
+
+
+def test_a_maker_s_fault_is_claimed_from_the_maker_of_the_kit(site: Site) -> None:
+    told = site.plain("snag", note="Holes on the wrong side", cause="maker", again="remake").json()
+    claim = Claim.objects.get()
+    assert (told["claim"], claim.against) == (claim.number, "maker")
+    assert claim.party == Install.objects.get().sheet.kit.maker
+
+
+def test_who_may_owe_it_is_believed(site: Site) -> None:
+    site.plain("snag", note="Hit by the mover", cause="transit", owed_by="customer")
+    assert Claim.objects.get().against == "customer"
+
+
+def test_a_cause_belongs_to_what_went_wrong(site: Site) -> None:
+    answer = site.plain("finish", cause="maker")
+    assert_problem(answer, 400, "not_of_this_kind", "/cause")
+
+
+def test_a_lead_tells_a_miscut_in_a_browser(site: Site, lead: Caller) -> None:
+    site.booking.crew.places.create(member=lead.member, is_lead=True)
+    path = f"/api/v1/installs/{site.id}/sawn/"
+    answer = lead.post(path, {"part": "head rail", "sawn": "40 in"})
+    assert (answer.status_code, answer.json()["state"]) == (201, "held")
+    assert lead.get(f"/api/v1/losses/{answer.json()['loss']}/").json()["kind"] == "miscut"
+
+
+def test_the_day_is_the_site_s_own(site: Site) -> None:
+    late = site.plain("snag", note="Found at night")
+    when = Install.objects.get().records.get(pk=late.json()["id"]).taken_at
+    assert abs(Loss.objects.get().happened_on - when.date()) <= timedelta(days=1)
