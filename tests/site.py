@@ -142,6 +142,7 @@ class Site:
             "part": part,
             "taken_at": self.now(),
             "as_fixed": [{"value": v, "read_by": who, "tool": TAPE} for v, who in rows],
+            "typed_why": "Their tablet is in the van.",
             **changes,
         }
 
@@ -169,7 +170,9 @@ class Site:
             one.update({"id": f"r{number}", "read_by": one.get("read_by", FIRST), "taken_at": at})
         sent = Sent(UUID(fresh()), FIRST, datetime.fromisoformat(at), body, fresh())
         if parts:
-            row: Any = mark_ask(by=by, install=install, sent=sent, part=parts[0])[0]
+            row: Any = mark_ask(
+                by=by, install=install, sent=sent, part=parts[0], typed_why="a test"
+            )[0]
         else:
             sent = replace(sent, readings=readings_read(rows))
             row, _ = record_receive(

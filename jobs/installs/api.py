@@ -8,7 +8,7 @@ from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from contractor.api.callers import LEAD, OFFICE, Caller
+from contractor.api.callers import HELPER, LEAD, OFFICE, Caller
 from contractor.api.desk import Show
 from contractor.api.facts_put import answered, key_of, new_key, object_of
 from contractor.api.filters import Filter
@@ -24,6 +24,7 @@ from jobs.installs.desk import INSTALL_DESK, install_show
 from jobs.installs.forms import (
     DeskHandoverSerializer,
     DeskMarkSerializer,
+    DeskReadSerializer,
     DeskSawnSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
@@ -33,6 +34,7 @@ from jobs.installs.forms import (
     form_body,
     handover_body,
     mark_body,
+    read_body,
     sawn_body,
     skip_body,
     stop_body,
@@ -43,10 +45,10 @@ from jobs.installs.services import install_start
 from jobs.installs.shapes import (
     InstallRowSerializer,
     InstallSerializer,
-    MarkSerializer,
     RecordSerializer,
     StartSerializer,
 )
+from jobs.installs.shapes_marks import MarkSerializer
 from jobs.openings.models import Opening
 
 AT_A_DESK = frozenset({LEAD, OFFICE})
@@ -96,6 +98,7 @@ class InstallView(ListAndRead, CreateOnce):
         "stop": AT_A_DESK,
         "skip": AT_A_DESK,
         "mark": AT_A_DESK,
+        "read": AT_A_DESK | {HELPER},
         "snag": AT_A_DESK,
         "sawn": AT_A_DESK,
         "finish": AT_A_DESK,
@@ -197,6 +200,12 @@ class InstallView(ListAndRead, CreateOnce):
         check_nothing_open(self.get_object())
         return self._from_form(EmptySerializer, lambda values: {"kind": Kind.FINISH})
 
+    @extend_schema(request=DeskReadSerializer, responses={201: RecordSerializer})
+    @action(detail=True, methods=["post"])
+    def read(self, request: Request, **kwargs: Any) -> Response:
+        """Send the distance as you read it yourself, from your own sign-in, for the saw mark."""
+        return self._from_form(DeskReadSerializer, read_body)
+
     @extend_schema(request=DeskMarkSerializer, responses={201: MarkSerializer})
     @action(detail=True, methods=["post"])
     def mark(self, request: Request, **kwargs: Any) -> Response:
@@ -233,7 +242,7 @@ class InstallView(ListAndRead, CreateOnce):
     def _marked(self) -> Response:
         form = DeskMarkSerializer(data=self.request.data)
         form.is_valid(raise_exception=True)
-        body = mark_body(self.get_object(), dict(form.validated_data))
+        body = mark_body(self.get_object(), dict(form.validated_data), self.caller)
         with inputs_checked():
             mark, _ = mark_taken(self, self.request, new_key(), body)
         context = self.get_serializer_context()

@@ -22,15 +22,11 @@ from jobs.installs.posted import (
     rows_filled,
     sent_of,
 )
+from jobs.installs.readers import rows_with_records
 from jobs.installs.reread import readings_read
 from jobs.installs.services import record_receive
-from jobs.installs.shapes import (
-    MarkInSerializer,
-    MarkSerializer,
-    RecordInSerializer,
-    RecordRowSerializer,
-    RecordSerializer,
-)
+from jobs.installs.shapes import RecordInSerializer, RecordRowSerializer, RecordSerializer
+from jobs.installs.shapes_marks import MarkInSerializer, MarkSerializer
 
 READERS = EVERYONE - {SCHEDULER}
 CREWS = frozenset({TABLET, LEAD, HELPER, OFFICE})
@@ -154,7 +150,8 @@ def mark_taken(view: Any, request: Request, key: Any, data: Any) -> tuple[Mark, 
     values = body.validated_data
     install = own_install(view.caller, values["install"])
     said_by = person_of(view.caller, request, values)
-    rows = rows_filled(values["as_fixed"], said_by, values["taken_at"], ("taken_at",))
+    rows = rows_with_records(values["as_fixed"], install=install, part=values["part"])
+    rows = rows_filled(rows, said_by, values["taken_at"], ("read_by", "taken_at"))
     sent = sent_of(
         request, view.caller, key, values, body=plain_body(values, as_fixed=rows), readings=()
     )
@@ -164,4 +161,5 @@ def mark_taken(view: Any, request: Request, key: Any, data: Any) -> tuple[Mark, 
         sent=sent,
         part=values["part"],
         end=values.get("end", ""),
+        typed_why=values.get("typed_why", ""),
     )

@@ -12,12 +12,13 @@ from fitcheck.drawings.cutbars import svg_cut_bars
 from jobs.installs.forms import (
     DeskHandoverSerializer,
     DeskMarkSerializer,
+    DeskReadSerializer,
     DeskSawnSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
     DeskStopSerializer,
 )
-from jobs.installs.models import Install, MarkState
+from jobs.installs.models import Install, Mark, MarkState
 from jobs.installs.order import first_open
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.told import said_kind, site_time, stops_told, what_next
@@ -25,6 +26,7 @@ from jobs.verdicts.services import verdict_standing
 
 SIGNS = {"done": "fits", "skipped": "tight", "held": "fails", "open": "unknown"}
 WORDS = {"under_way": "next"}
+SECOND = {"own": "By their own sign-in.", "typed": "A typed name.", "none": "Nobody."}
 MARKS = {MarkState.RELEASED.value: "fits", MarkState.HELD.value: "fails"}
 
 
@@ -45,9 +47,13 @@ INSTALL_DESK = Desk(
         "started_at": ("Started", "Empty: now. Else with offset, 2027-03-02T08:10:00-06:00."),
         "all_right": ("All of it is so", "Everything that this stop asks was looked at and is so."),
         "first_value": ("First reading", "With its unit: 59 13/16 in."),
-        "first_by": ("Read by", "Who read it first."),
-        "second_value": ("Second reading", "By another person, without being told the first."),
-        "second_by": ("Read by, second", "Somebody else."),
+        "first_by": ("Read by", "Empty: you."),
+        "second_value": (
+            "Second reading",
+            "Empty: what another of the crew sent from their own sign-in.",
+        ),
+        "second_by": ("Read by, second", "Only when they do not sign in themselves."),
+        "typed_why": ("Why they do not sign in", "Without it the mark is held."),
         "found": ("Found", "Not right: the stop is held until it is put right."),
         "cause": ("Why it went wrong", "Its cause, for the costs of error."),
         "again": ("What must be done again", "A remake, a cut, or a visit."),
@@ -60,6 +66,14 @@ INSTALL_DESK = Desk(
             "What must be recorded stands in the list of stops.",
             DeskStopSerializer,
             done="Recorded",
+            when=_open,
+        ),
+        Task(
+            "read",
+            "Read the distance yourself",
+            "For a saw mark; without being told what the other read.",
+            DeskReadSerializer,
+            done="Sent: now the other may ask for the mark",
             when=_open,
         ),
         Task(
@@ -147,12 +161,20 @@ def _marks(install: Install) -> Table:
             one.length or "no length: held",
             one.result["saw"] or " ".join(one.result["hold"]),
             ", ".join(f"{r['value']} ({r['read_by']})" for r in one.body["as_fixed"]),
+            _second(one),
             site_time(install, one.taken_at),
         )
         for one in install.marks.all()
     ]
-    heads = ("Part", "State", "Saw at", "How, or what to do", "As read", "When")
+    heads = ("Part", "State", "Saw at", "How, or what to do", "As read", "Second reader", "When")
     return Table("Saw marks", heads, rows, none="No saw mark was asked for yet.")
+
+
+def _second(mark: Mark) -> str:
+    """Say how it is known that a second person read it."""
+    how = mark.result.get("second_reader", "none")
+    why = mark.result.get("typed_why", "")
+    return f"{SECOND[how]} {why}".strip()
 
 
 def _facts(install: Install) -> Table:

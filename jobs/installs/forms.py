@@ -17,6 +17,7 @@ from jobs.claims.models import Against
 from jobs.handovers.signatures import signature_keep
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
+from jobs.installs.readers import newest_by_another
 from jobs.installs.services import said_open, still_open, stop_named
 from jobs.installs.stand import walked_of
 from jobs.installs.stops import LEAK_RESULTS, cut_key
@@ -155,9 +156,16 @@ class DeskMarkSerializer(ToolFields):
 
     part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
     first_value = LengthField(help_text="With its unit: 59 13/16 in.")
-    first_by = serializers.CharField(max_length=120)
-    second_value = LengthField(help_text="Read by another person, without being told the first.")
-    second_by = serializers.CharField(max_length=120)
+    first_by = serializers.CharField(
+        required=False, allow_blank=True, max_length=120, help_text="Empty: you."
+    )
+    second_value = LengthField(
+        required=False,
+        allow_blank=True,
+        help_text="Empty: what another of the crew sent from their own sign-in.",
+    )
+    second_by = serializers.CharField(required=False, allow_blank=True, max_length=120)
+    typed_why = serializers.CharField(required=False, allow_blank=True, max_length=300)
     end = _choice(ENDS, required=False, help_text="Which end will be sawn.")
 
 
@@ -233,16 +241,50 @@ def sawn_body(values: dict[str, Any]) -> dict[str, Any]:
     return {"kind": Kind.SAWN, "stop": cut_key(values.pop("part")), **values}
 
 
-def mark_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
-    """Write the form of a saw mark as a tablet would ask."""
-    tool = _tool(values)
-    now = timezone.now().isoformat()
-    rows = [
-        {"id": name, "value": values.pop(f"{name}_value"), "read_by": values.pop(f"{name}_by")}
-        for name in ("first", "second")
-    ]
-    rows = [{**one, "tool": tool, "taken_at": now} for one in rows]
+class DeskReadSerializer(ToolFields):
+    """The distance for one part, as you read it yourself."""
+
+    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
+    value = LengthField(help_text="With its unit: 59 13/16 in.")
+
+
+def read_body(values: dict[str, Any]) -> dict[str, Any]:
+    """Write the form of one's own reading as a record of its cut."""
+    tool, value = _tool(values), values.pop("value")
+    told = [{"name": Kind.AS_FIXED, "value": value, "tool": tool}]
+    return {"kind": Kind.AS_FIXED, "stop": cut_key(values.pop("part")), "values": told}
+
+
+def mark_body(install: Install, values: dict[str, Any], caller: Caller) -> dict[str, Any]:
+    """Write the form of a saw mark as a tablet would ask; the second reading may be there already.
+
+    Raises:
+        Problem: no second reading is told, and nobody has sent one.
+    """
+    tool, now = _tool(values), timezone.now().isoformat()
+    own = {"tool": tool, "taken_at": now}
+    first = {"id": "first", "value": values.pop("first_value"), **own}
+    rows = [first | {"read_by": values.pop("first_by", "") or caller.name}]
+    second, name = values.pop("second_value", ""), values.pop("second_by", "")
+    if second:
+        rows.append({"id": "second", "value": second, "read_by": name, **own})
+    else:
+        rows.append({"record": _second(install, values["part"], caller)})
     return {"install": str(install.pk), "taken_at": now, "as_fixed": rows, **values}
+
+
+def _second(install: Install, part: str, caller: Caller) -> str:
+    found = newest_by_another(install=install, part=part, than=caller.member_id)
+    if found is not None:
+        return str(found.pk)
+    raise Problem(
+        "second_reading_missing",
+        f"Nobody else has sent a reading for the {part}.",
+        status=409,
+        hint="Another of the crew signs in and uses “Read the distance yourself”; or fill in the second"
+        " reading, who read it, and why they do not sign in.",
+        pointer="/second_value",
+    )
 
 
 def handover_body(install: Install, values: dict[str, Any], caller: Caller) -> dict[str, Any]:

@@ -11,6 +11,7 @@ from fitcheck.rules import sawmark
 from fitcheck.rules.sheet import CutRule
 from jobs.installs.models import Install, Kind, Mark, MarkState
 from jobs.installs.order import Standing, first_open
+from jobs.installs.readers import reader_holds, readers_of, second_reader
 from jobs.installs.sent import Sent
 from jobs.installs.services import install_settle
 from jobs.installs.stand import walked_of
@@ -22,9 +23,12 @@ MOST_READINGS = 20
 
 
 def mark_ask(
-    *, by: Caller, install: Install, sent: Sent, part: str, end: str = ""
+    *, by: Caller, install: Install, sent: Sent, part: str, end: str = "", typed_why: str = ""
 ) -> tuple[Mark, bool]:
     """Answer at once where to saw, or why not; writes the mark, announces `mark.released` or `mark.held`.
+
+    Args:
+        typed_why: why the second reader is only a name, where it is.
 
     A mark is never edited: a new pair of readings makes a new one.
 
@@ -32,10 +36,12 @@ def mark_ask(
         Problem: the id is taken, or the kit has no such part to cut.
         InputErrors: a reading is malformed.
     """
-    return kept_once(lambda: _ask(by, install, sent, part, end))
+    return kept_once(lambda: _ask(by, install, sent, part, end, typed_why))
 
 
-def _ask(by: Caller, install: Install, sent: Sent, part: str, end: str) -> tuple[Mark, bool]:
+def _ask(
+    by: Caller, install: Install, sent: Sent, part: str, end: str, typed_why: str
+) -> tuple[Mark, bool]:
     install = Install.objects.select_for_update(no_key=True).get(pk=install.pk)
     known = Mark.objects.filter(pk=sent.id).first()
     if known is not None:
@@ -45,10 +51,12 @@ def _ask(by: Caller, install: Install, sent: Sent, part: str, end: str) -> tuple
     walked = walked_of(install)
     asked = question(install, rule, verdict, walked, sent.body["as_fixed"])
     answer: dict[str, Any] = sawmark.answer(asked)
+    readers = readers_of(by=by, install=install, rows=sent.body["as_fixed"], walked=walked)
     hold = [
         *_before(walked, part),
         *_verdict_holds(install, verdict),
         *_end_holds(rule, end),
+        *reader_holds(readers, typed_why),
         *answer["hold"],
     ]
     released = answer["decision"] == "release" and not hold
@@ -60,7 +68,8 @@ def _ask(by: Caller, install: Install, sent: Sent, part: str, end: str) -> tuple
         length=answer["mark"] if released else "",
         verdict=verdict,
         body=sent.body,
-        result=_result(answer, asked, hold, released=released),
+        result=_result(answer, asked, hold, released=released)
+        | {"readers": readers, "second_reader": second_reader(readers), "typed_why": typed_why},
         said_by=sent.said_by,
         taken_at=sent.taken_at,
         caller=by.key,

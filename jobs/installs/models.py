@@ -15,6 +15,7 @@ class Kind(models.TextChoices):
     STOP = "stop", "Stop"
     SKIP = "skip", "Passed by a lead"
     SAWN = "sawn", "Sawn"
+    AS_FIXED = "as_fixed", "Distance as fixed, by its reader"
     SNAG = "snag", "Snag"
     SNAG_FIXED = "snag_fixed", "Snag put right"
     FINISH = "finish", "Work finished"

@@ -151,7 +151,7 @@ def _record(by: Caller, key: UUID, sent: Sent, kind: str, stop: str) -> tuple[Re
         return known, False
     if kind == Kind.SKIP:
         check_lead(by, install)
-    judged = _judge(install, sent, kind, stop)
+    judged = _judge(by, install, sent, kind, stop)
     record = Record.objects.create(
         id=sent.id,
         install=install,
@@ -219,12 +219,14 @@ def stop_named(install: Install, key: str) -> dict[str, Any]:
     )
 
 
-def _judge(install: Install, sent: Sent, kind: str, stop: str) -> Judged:
-    if kind in {Kind.STOP, Kind.SKIP, Kind.SAWN}:
+def _judge(by: Caller, install: Install, sent: Sent, kind: str, stop: str) -> Judged:
+    if kind in {Kind.STOP, Kind.SKIP, Kind.SAWN, Kind.AS_FIXED}:
         told = stop_named(install, stop)
         needs = {one["kind"] for one in told["needs"]}
         if kind == Kind.SKIP:
             return Judged(RecordState.SKIPPED)
+        if kind == Kind.AS_FIXED:
+            return _reading_noted(by, told)
         if kind == Kind.SAWN:
             return sawn_judge(install=install, stop=told, sawn=sent.body["sawn"])
         if needs & {"mark", "handover"}:
@@ -236,6 +238,22 @@ def _judge(install: Install, sent: Sent, kind: str, stop: str) -> Judged:
     if kind == Kind.FINISH:
         wanting = still_open(walked_of(install))
         return Judged(RecordState.HELD, do=said_open(wanting)) if wanting else Judged("done")
+    return Judged(RecordState.NOTED)
+
+
+def _reading_noted(by: Caller, stop: Mapping[str, Any]) -> Judged:
+    """Note what one member read for a saw mark, each for themselves; the mark names it later.
+
+    Raises:
+        Problem: nobody is signed in, or nothing is sawn at this stop.
+    """
+    if by.member_id is None or all(one["kind"] != "mark" for one in stop["needs"]):
+        raise Problem(
+            "not_a_reading",
+            "A reading as fixed is put by its own reader, at the stop of a cut.",
+            hint="Send it from your own sign-in or tablet, at a stop such as cut_head_rail.",
+            pointer="/stop",
+        )
     return Judged(RecordState.NOTED)
 
 

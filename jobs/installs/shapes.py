@@ -1,4 +1,4 @@
-"""What shape have installs, records and saw marks on the wire?"""
+"""What shape have installs and records on the wire?"""
 
 import re
 from typing import Any
@@ -10,11 +10,10 @@ from contractor.api.fields import LengthField, MomentField
 from contractor.api.numbers import NumberField
 from contractor.api.problems import FieldProblem
 from contractor.api.strict import StrictSerializer
-from fitcheck.checks.shapes import ComputedSerializer, FindingSerializer
-from fitcheck.rules.sawmark_read import ENDS
+from fitcheck.checks.shapes import ComputedSerializer
 from jobs.bookings.models import Booking
 from jobs.claims.models import Against
-from jobs.installs.models import Install, Kind, Mark, Record
+from jobs.installs.models import Install, Kind, Record
 from jobs.installs.order import SETTLED
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, YES
@@ -28,7 +27,7 @@ from jobs.surveys.shapes import LENGTH, ReadingSerializer, ToolSerializer
 DIGEST = re.compile(r"[0-9a-f]{64}")
 
 
-def _choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
+def choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
     return serializers.ChoiceField(choices=[(one, one) for one in values], **kwargs)
 
 
@@ -44,24 +43,9 @@ class DigestField(serializers.CharField):
         return text
 
 
-class AsFixedSerializer(serializers.Serializer):
-    """The distance as it really is, read by one person."""
-
-    id = serializers.CharField(required=False, help_text="Made by the sender.")
-    value = serializers.CharField(help_text=LENGTH)
-    read_by = serializers.CharField(help_text="Two different people must have read it.")
-    taken_at = serializers.CharField(required=False, help_text="With offset.")
-    tool = ToolSerializer()
-
-
 @extend_schema_field(ReadingSerializer(many=True))
 class RowsField(serializers.JSONField):
     """Readings, which the rules read themselves with every mistake at its pointer."""
-
-
-@extend_schema_field(AsFixedSerializer(many=True))
-class AsFixedField(serializers.JSONField):
-    """Readings as fixed, which the rules read themselves."""
 
 
 class StartSerializer(StrictSerializer):
@@ -103,10 +87,10 @@ class RecordInSerializer(StrictSerializer):
     yes = serializers.MultipleChoiceField(
         choices=list(YES.items()), required=False, help_text="What was looked at and is so."
     )
-    found = _choice(("right", "not_right"), required=False)
+    found = choice(("right", "not_right"), required=False)
     readings = RowsField(required=False)
     values = ValueSerializer(many=True, required=False)
-    result = _choice(LEAK_RESULTS, required=False)
+    result = choice(LEAK_RESULTS, required=False)
     sawn = LengthField(required=False, help_text="How long the part is as sawn. " + LENGTH)
     photos = serializers.ListField(child=DigestField(), required=False, max_length=50)
     sealant = serializers.CharField(
@@ -136,6 +120,7 @@ class RecordInSerializer(StrictSerializer):
             Kind.STOP: ("stop",),
             Kind.SKIP: ("stop", "reason"),
             Kind.SAWN: ("stop", "sawn"),
+            Kind.AS_FIXED: ("stop", "values"),
             Kind.SNAG: ("note",),
             Kind.SNAG_FIXED: ("fixes",),
         }
@@ -145,6 +130,9 @@ class RecordInSerializer(StrictSerializer):
                 raise serializers.ValidationError(
                     {name: FieldProblem("required", text, f"Send `{name}`.").detail}
                 )
+        if kind == Kind.AS_FIXED and len(attrs["values"]) != 1:
+            wrong = FieldProblem("one_reading", "A reading as fixed is one length.", "Send one.")
+            raise serializers.ValidationError({"values": wrong.detail})
         if kind not in {Kind.STOP, Kind.SAWN, Kind.SNAG}:
             _refuse_harm(attrs)
         return attrs
@@ -156,17 +144,6 @@ def _refuse_harm(attrs: dict[str, Any]) -> None:
         text = f"`{name}` belongs to a stop, a sawn part or a snag."
         wrong = FieldProblem("not_of_this_kind", text, "Leave it out, or send a snag.")
         raise serializers.ValidationError({name: wrong.detail})
-
-
-class MarkInSerializer(StrictSerializer):
-    """Ask where to saw: the part, and the distance as two people read it."""
-
-    install = serializers.UUIDField()
-    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: `head rail`.")
-    as_fixed = AsFixedField()
-    end = _choice(ENDS, required=False, help_text="Which end the crew means to saw.")
-    taken_at = MomentField(help_text="With offset.")
-    said_by = serializers.CharField(required=False, max_length=120)
 
 
 class StopNeedSerializer(serializers.Serializer):
@@ -376,49 +353,3 @@ class RecordRowSerializer(RecordSerializer):
             for one in RecordSerializer.Meta.fields
             if one not in {"counts", "first", "missing_photos", "loss", "claim"}
         ]
-
-
-class MarkSerializer(serializers.ModelSerializer):
-    """A saw mark: released with its length, or held with the reason and what to do."""
-
-    url = serializers.HyperlinkedIdentityField(view_name="mark-detail")
-    install = serializers.UUIDField(source="install_id", read_only=True)
-    verdict = serializers.UUIDField(source="verdict_id", read_only=True, allow_null=True)
-    mark = serializers.CharField(source="length", help_text="Empty when held.")
-    exact = ComputedSerializer(source="result.length", allow_null=True, read_only=True)
-    worked_out = ComputedSerializer(
-        source="result.worked_out", allow_null=True, read_only=True, help_text="No leave to saw."
-    )
-    saw = serializers.SerializerMethodField(help_text="Which end, and the side of the kerf.")
-    hold = serializers.ListField(source="result.hold", child=serializers.CharField())
-    rounded = serializers.CharField(source="result.rounded", read_only=True)
-    findings = FindingSerializer(source="result.findings", many=True, read_only=True)
-    cautions = serializers.ListField(source="result.cautions", child=serializers.CharField())
-    as_fixed = AsFixedSerializer(source="body.as_fixed", many=True, read_only=True)
-
-    class Meta:
-        model = Mark
-        fields = [
-            "id",
-            "url",
-            "install",
-            "part",
-            "state",
-            "mark",
-            "exact",
-            "worked_out",
-            "saw",
-            "hold",
-            "rounded",
-            "as_fixed",
-            "findings",
-            "cautions",
-            "verdict",
-            "said_by",
-            "taken_at",
-            "received_at",
-        ]
-
-    def get_saw(self, mark: Mark) -> str:
-        """How to saw; empty when held."""
-        return str(mark.result["saw"] or "")

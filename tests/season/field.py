@@ -243,6 +243,7 @@ class Field:
                 for one, name in zip(nm, self.firm.people[who.split()[1]], strict=False)
             ]
             body = {"install": install["id"], "part": part, "taken_at": self.now(1)}
+            body["typed_why"] = "Their phone is in the van."
             told = self.put(who, "marks", {**body, "as_fixed": rows})
             if told["state"] == "released":
                 true = bath.true_mm(cut["from"], cut["height"])

@@ -6,7 +6,7 @@ whole facts and the next telling goes on with the first that is missing.
 
 import hashlib
 import io
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 from typing import Any
 from uuid import UUID, uuid5
@@ -22,9 +22,11 @@ from jobs.handovers.services import handover_make
 from jobs.handovers.signatures import signature_keep
 from jobs.installs.marks import mark_ask
 from jobs.installs.models import Install
+from jobs.installs.readers import reading_of
 from jobs.installs.reread import readings_read
 from jobs.installs.sent import Sent
 from jobs.installs.services import install_start, record_receive
+from jobs.installs.stops import cut_key
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.surveys.photos import photo_keep
@@ -75,7 +77,8 @@ def install_tell(rows: dict[str, Any], office: Member, first_day: date) -> Insta
             _mark(visit, parts[0])
         elif not any(one["kind"] == "handover" for one in stop["needs"]):
             _stop(visit, stop)
-    snag = visit.sent("snag", {"note": "One cap of the towel bar is scratched: bring another."})
+    told = {"note": "One cap of the towel bar is scratched: bring another.", "cause": "handling"}
+    snag = visit.sent("snag", {**told, "again": "call_back", "owed_by": "firm"})
     record_receive(by=by, install=install, sent=snag, kind="snag")
     record_receive(by=by, install=install, sent=visit.sent("finish", {}), kind="finish")
     _hand_over(visit, first_day)
@@ -167,15 +170,21 @@ def _mark(visit: Visit, part: str) -> None:
 
 
 def _ask(visit: Visit, part: str, name: str, first: str, second: str) -> None:
+    """The helper reads for herself and sends it by her own sign-in; then the lead asks."""
+    assert visit.install is not None  # noqa: S101
+    values = [{"name": "as_fixed", "value": second, "tool": TAPE}]
+    own = replace(visit.sent(f"{name}, second", {"values": values}), said_by=visit.helper.name)
+    record, _ = record_receive(
+        by=visit.helper.caller(),
+        install=visit.install,
+        sent=own,
+        kind="as_fixed",
+        stop=cut_key(part),
+    )
     sent = visit.sent(name, {})
     at = sent.taken_at.isoformat()
-    pairs = ((visit.lead.name, first), (visit.helper.name, second))
-    rows = [
-        {"id": f"r{n}", "value": value, "read_by": who, "taken_at": at, "tool": TAPE}
-        for n, (who, value) in enumerate(pairs, start=1)
-    ]
-    sent.body["as_fixed"] = rows
-    assert visit.install is not None  # noqa: S101
+    mine = {"id": "r1", "value": first, "read_by": visit.lead.name, "taken_at": at, "tool": TAPE}
+    sent.body["as_fixed"] = [mine, reading_of(record)]
     mark_ask(by=visit.lead.caller(), install=visit.install, sent=sent, part=part)
 
 

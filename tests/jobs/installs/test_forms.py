@@ -70,6 +70,7 @@ def test_a_cut_is_settled_by_its_own_form(site: Site, office: Caller) -> None:
         "first_by": "Hien Phan",
         "second_value": right,
         "second_by": "Callum Reyes",
+        "typed_why": "Callum has no phone here.",
         "accuracy_class": "II",
     }
     answer = posted(office, site, "mark", values)
