@@ -7,7 +7,7 @@ import factory
 from uuid_utils.compat import uuid7
 
 from jobs.claims.models import Warranty
-from jobs.losses.models import Loss
+from jobs.losses.models import Loss, Save
 from jobs.receiving.models import Delivery as Arrived
 from jobs.receiving.models import Inspection, Line, Order
 from tests.factories import JobFactory, MemberFactory, OpeningFactory, kit_published
@@ -94,3 +94,17 @@ class LossFactory(factory.django.DjangoModelFactory):
     happened_on = date(2026, 10, 12)
     cost = Decimal("240.00")
     currency = "USD"
+
+
+class SaveFactory(factory.django.DjangoModelFactory):
+    """A booking refused for a damaged panel."""
+
+    class Meta:
+        model = Save
+
+    job = factory.SubFactory(JobFactory)
+    guard = "goods_damaged"
+    day = date(2026, 10, 12)
+    says = "Damaged, so there is nothing whole to hang: inner panel."
+    caller = "member:1"
+    caller_name = "Imke Thorsby"

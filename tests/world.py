@@ -49,6 +49,7 @@ from tests.goods import (
     LineFactory,
     LossFactory,
     OrderFactory,
+    SaveFactory,
     WarrantyFactory,
 )
 from tests.installs import install_keys
@@ -217,4 +218,5 @@ def goods_keys(job: Job) -> dict[str, str]:
         "deadline": deadline.number,
         "warranty": WarrantyFactory(opening=opening).number,
         "loss": LossFactory(job=job).number,
+        "save": SaveFactory(job=job).number,
     }

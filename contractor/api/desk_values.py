@@ -23,6 +23,7 @@ ROOMS = {
     "CL": "claim",
     "DL": "deadline",
     "L": "loss",
+    "SV": "save",
     "OR": "order",
     "W": "warranty",
     "M": "member",

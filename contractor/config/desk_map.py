@@ -65,6 +65,7 @@ GROUPS = (
             ("deadline", "Claim deadlines", "What runs out next."),
             ("warranty", "Warranties", "What is still promised, and until when."),
             ("loss", "Costs of error", "What leaks, and what the guards saved."),
+            ("save", "Guards' saves", "Each refusal, once a day for a job."),
         ),
     ),
     (

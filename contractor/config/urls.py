@@ -37,6 +37,7 @@ from jobs.installs.api_facts import MarkView, RecordView
 from jobs.jobs.api import JobView
 from jobs.lists.api import ExportView, ImportView
 from jobs.losses.api import LossView
+from jobs.losses.api_saves import SaveView
 from jobs.openings.api import OpeningView
 from jobs.packets.api import PacketView, PaperAgeView
 from jobs.plans.api import DayPlanView
@@ -103,6 +104,7 @@ router.register("claims", ClaimView, "claim")
 router.register("deadlines", DeadlineView, "deadline")
 router.register("warranties", WarrantyView, "warranty")
 router.register("losses", LossView, "loss")
+router.register("saves", SaveView, "save")
 router.register("packets", PacketView, "packet")
 router.register("drawings", DrawingView, "drawing")
 router.register("saw-plans", SawPlanView, "saw-plan")

@@ -1,5 +1,6 @@
 """Bookings over HTTP."""
 
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Any
 from urllib.parse import urlencode
@@ -38,6 +39,8 @@ from jobs.bookings.services import (
     booking_no_show,
 )
 from jobs.bookings.week import monday_of, week_strip
+from jobs.jobs.models import Job
+from jobs.losses.saves import refusals_counted
 
 BOOKERS = frozenset({OFFICE, SCHEDULER})
 
@@ -128,6 +131,7 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
     brief = ("id", "url", "job", "crew", "local")
     desk = BOOKING_DESK
     http_method_names = ["get", "post", "head", "options"]
+    wanted_job: Job | None = None
 
     def desk_show(self, row: Any) -> Show:
         """Hang the week's strip above the list: that of `monday`, of what was sent, or this one."""
@@ -159,9 +163,20 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
             return rows.filter(crew__places__member_id=self.caller.member_id).distinct()
         return rows
 
+    def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
+        """Book; what a guard refuses is counted as saved."""
+        with refusals_counted(by=self.caller, about=lambda: self.wanted_job):
+            return super().create(request, *args, **kwargs)
+
+    def act(self, request: Request, work: Callable[[Any], Any]) -> Response:
+        """Do one action on a booking; what a guard refuses is counted as saved."""
+        with refusals_counted(by=self.caller, about=lambda: self.get_object().job):
+            return super().act(request, work)
+
     def make(self, **values: Any) -> Booking:
         """Book; only the office may answer for a verdict that is against it."""
         self._check_override(values)
+        self.wanted_job = values["job"]
         return booking_make(by=self.caller, **values)
 
     def _check_override(self, values: Any) -> None:

@@ -16,6 +16,7 @@ from jobs.bookings.standing import standing_of
 from jobs.bookings.writing import one_at_a_time, written
 from jobs.jobs.life import job_follow
 from jobs.jobs.models import Job
+from jobs.losses.saves import guards_against, saves_take_back
 
 
 @transaction.atomic
@@ -54,6 +55,7 @@ def booking_make(
     one_at_a_time(crew)
     booking.overridden = answered_for(booking, standing, only_the_crew=held_until is not None)
     written(booking, lambda: booking.save(force_insert=True))
+    _answered(by, booking, booking.overridden)
     notice_record(
         by=by,
         type="booking.held" if held_until else "booking.made",
@@ -94,6 +96,7 @@ def booking_confirm(*, by: Caller, booking: Booking, name: str = "", reason: str
         **override,
     }
     row_change(row=booking, by=by, type="booking.confirmed", values=values, reason=reason)
+    _answered(by, booking, booking.overridden)
     _job_follows(by, booking, "book")
     return booking
 
@@ -117,7 +120,15 @@ def booking_move(*, by: Caller, booking: Booking, reason: str, **values: Any) ->
         row_change(row=booking, by=by, type="booking.moved", values=values, reason=reason)
 
     written(moved, write, booking.refresh_from_db)
+    _answered(by, booking, booking.overridden)
     return booking
+
+
+def _answered(by: Caller, booking: Booking, against: list[dict[str, str]]) -> None:
+    """What somebody answers for by name was not saved by the guard that refused it before."""
+    if against:
+        why, guards = booking.override_reason, guards_against(against)
+        saves_take_back(by=by, job=booking.job, guards=guards, reason=why)
 
 
 @transaction.atomic

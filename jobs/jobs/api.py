@@ -23,6 +23,7 @@ from jobs.jobs.models import Job, State
 from jobs.jobs.moves import ACTIONS, WHO
 from jobs.jobs.services import job_open
 from jobs.jobs.shapes import JobMoveSerializer, JobRowSerializer, JobSerializer
+from jobs.losses.saves import refusals_counted
 
 OFFICE_ONLY = frozenset({OFFICE})
 MOVERS = frozenset().union(*WHO.values())
@@ -98,7 +99,8 @@ class JobView(ListAndRead, CreateOnce, PatchSeen):
                 status=403,
                 hint=f"Open to: {', '.join(sorted(WHO[ACTIONS[told['action']].who]))}.",
             )
-        return self.act(request, lambda row: job_move(by=self.caller, job=row, **told))
+        with refusals_counted(by=self.caller, about=self.get_object):
+            return self.act(request, lambda row: job_move(by=self.caller, job=row, **told))
 
     @extend_schema(responses={(200, "image/svg+xml"): OpenApiTypes.STR})
     @action(detail=True, url_path="strip.svg")

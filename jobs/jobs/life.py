@@ -14,6 +14,9 @@ from jobs.jobs.look import Look
 from jobs.jobs.models import Job, State
 from jobs.jobs.moments import day_at
 from jobs.jobs.moves import ACTIONS, FORWARD, MOVES, WHO, actions_from, forward_from
+from jobs.losses.saves import saves_take_back
+
+AGAINST = "decide_anyway"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +73,8 @@ def _step(look: Look, action: str) -> Step:
 def job_move(*, by: Caller, job: Job, action: str, reason: str = "") -> Job:
     """Move a job by a named action; writes it and announces `job.moved`.
 
+    After it the job goes on by every move that needs nobody's decision, as far as its guards allow.
+
     Raises:
         Problem: `no_such_move` from this state, or `not_yet` with the guards that hold it.
     """
@@ -95,7 +100,12 @@ def job_move(*, by: Caller, job: Job, action: str, reason: str = "") -> Job:
             pointer="/action",
             blocked_by=[one.as_json() for one in blocks],
         )
-    return _moved(by, job, action, reason)
+    _moved(by, job, action, reason)
+    if action == AGAINST:
+        saves_take_back(by=by, job=job, guards=["verdicts_fit"], reason=reason)
+    if not ACTIONS[action].back:
+        _advance(by, job)
+    return job
 
 
 @transaction.atomic

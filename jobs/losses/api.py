@@ -4,6 +4,7 @@ from datetime import date
 from typing import Any
 
 from django.http import HttpResponse
+from django.urls import reverse
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, extend_schema
 from rest_framework import serializers
@@ -26,7 +27,7 @@ from jobs.claims.models import Claim
 from jobs.jobs.models import Job
 from jobs.losses.chart import svg_losses
 from jobs.losses.models import Cause, Kind, Loss
-from jobs.losses.services import BY, loss_change, loss_record, losses_sums, saves_count, total_of
+from jobs.losses.services import BY, loss_change, loss_record, losses_sums, saves_sums, total_of
 from jobs.openings.models import Opening
 
 READERS = PEOPLE | {TABLET}
@@ -169,14 +170,16 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
             return Show()
         asked = self.request.query_params.get("by", "cause")
         by = asked if asked in BY else "cause"
-        svg = svg_losses(by, losses_sums(rows=Loss.objects.all(), by=by))
+        saves = saves_sums()
+        svg = svg_losses(by, losses_sums(rows=Loss.objects.all(), by=by), saves)
         itself = f"{self.reverse_action('chart')}?by={by}"
-        saved = [[one["says"], str(one["count"])] for one in saves_count()]
+        saved = [[one["says"], str(one["count"])] for one in saves]
         here = self.reverse_action("list")
         return Show(
-            pictures=[Picture(f"What leaks, by {by}", svg, itself)],
+            pictures=[Picture(f"What leaks, by {by}, and what was saved", svg, itself)],
             tables=[Table("What the guards saved", ("Stopped", "How often"), saved)],
-            links=[(f"By {one}", f"{here}?by={one}") for one in BY if one != by],
+            links=[("Each refusal", reverse("save-list"))]
+            + [(f"By {one}", f"{here}?by={one}") for one in BY if one != by],
         )
 
     def make(self, **values: Any) -> Loss:
@@ -195,15 +198,16 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
         by, since = self._asked(request)
         sums = losses_sums(rows=_since(since), by=by)
         told = {"by": by, "since": since, "sums": sums, "total": total_of(sums)}
-        return Response({**told, "saves": saves_count(since=since)})
+        return Response({**told, "saves": saves_sums(since=since)})
 
     @extend_schema(parameters=QUESTION, responses={(200, "image/svg+xml"): OpenApiTypes.STR})
     @action(detail=False, url_path="chart.svg")
     def chart(self, request: Request) -> HttpResponse:
-        """Draw the sums as bars."""
+        """Draw the sums as bars, and below them what the guards stopped."""
         check_parameters(request, frozenset({"by", "since", "format"}))
         by, since = self._asked(request)
-        return picture(svg_losses(by, losses_sums(rows=_since(since), by=by)))
+        sums = losses_sums(rows=_since(since), by=by)
+        return picture(svg_losses(by, sums, saves_sums(since=since)))
 
     def _asked(self, request: Request) -> tuple[str, date | None]:
         by, since = request.query_params.get("by", "cause"), request.query_params.get("since")

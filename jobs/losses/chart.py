@@ -1,4 +1,4 @@
-"""What leaks most? Bars of cost, the dearest on top."""
+"""What leaks most, and what did the guards stop? Bars of cost, the dearest on top; bars of how often."""
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
@@ -6,39 +6,57 @@ from html import escape
 from typing import Any
 
 WIDTH, NAME, ROW, TOP, SIDE = 760, 330, 26, 40, 130
+LEAKS, SAVED = "#8a1c1c", "#14532d"
+Rows = Sequence[Mapping[str, Any]]
 
 
-def svg_losses(by: str, rows: Sequence[Mapping[str, Any]]) -> str:
-    """Draw one bar for each sum: `label`, `cost`, `currency`, `count`."""
-    height = TOP + ROW * max(len(rows), 1) + 12
-    most = max((Decimal(one["cost"]) for one in rows), default=Decimal(0))
-    told = "; ".join(f"{one['label']}: {_words(one)}" for one in rows)
-    parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" role="img"'
-        ' aria-labelledby="t d" font-family="sans-serif" font-size="13">',
-        f'<title id="t">Costs of error by {escape(by)}</title>',
-        f'<desc id="d">{escape(told or "Nothing is recorded.")}</desc>',
-        f'<rect width="{WIDTH}" height="{height}" fill="#fff"/>',
-        f'<text x="8" y="22" font-weight="bold">Costs of error by {escape(by)}</text>',
-    ]
+def svg_losses(by: str, rows: Rows, saves: Rows = ()) -> str:
+    """Draw one bar for each sum (`label`, `cost`, `currency`, `count`) and save (`says`, `count`)."""
+    second = TOP + ROW * max(len(rows), 1) + 12
+    height = second + TOP + ROW * max(len(saves), 1) + 12
+    told = "; ".join(f"{one['label']}: {_money(one)}" for one in rows)
+    kept = "; ".join(f"{one['says']}: {_times(one)}" for one in saves)
+    leaks = [(str(one["label"]), Decimal(one["cost"]), _money(one)) for one in rows]
+    stopped = [(str(one["says"]), Decimal(one["count"]), _times(one)) for one in saves]
+    return "".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" role="img"'
+            ' aria-labelledby="t d" font-family="sans-serif" font-size="13">',
+            f'<title id="t">Costs of error by {escape(by)}, and what the guards saved</title>',
+            f'<desc id="d">{escape(told or "Nothing is recorded.")}'
+            f" Saved: {escape(kept or 'nothing')}</desc>",
+            f'<rect width="{WIDTH}" height="{height}" fill="#fff"/>',
+            *_bars(f"Costs of error by {by}", leaks, 0, LEAKS),
+            *_bars("What the guards saved", stopped, second, SAVED),
+            "</svg>",
+        ]
+    )
+
+
+def _money(one: Mapping[str, Any]) -> str:
+    return f"{one['cost']} {one['currency']}, {_times(one)}"
+
+
+def _times(one: Mapping[str, Any]) -> str:
+    return "once" if one["count"] == 1 else f"{one['count']} times"
+
+
+def _bars(title: str, rows: Sequence[tuple[str, Decimal, str]], y: int, fill: str) -> list[str]:
+    parts = [f'<text x="8" y="{y + 22}" font-weight="bold">{escape(title)}</text>']
     if not rows:
-        parts.append(f'<text x="8" y="{TOP + 14}">Nothing is recorded.</text>')
-    parts += [line for index, one in enumerate(rows) for line in _bar(index, one, most)]
-    return "".join([*parts, "</svg>"])
+        parts.append(f'<text x="8" y="{y + TOP + 14}">Nothing is recorded.</text>')
+    most = max((value for _, value, _ in rows), default=Decimal(0))
+    for index, (label, value, words) in enumerate(rows):
+        parts += _bar(y + TOP + ROW * index, label, value, most, words, fill)
+    return parts
 
 
-def _words(one: Mapping[str, Any]) -> str:
-    times = "once" if one["count"] == 1 else f"{one['count']} times"
-    return f"{one['cost']} {one['currency']}, {times}"
-
-
-def _bar(index: int, one: Mapping[str, Any], most: Decimal) -> list[str]:
-    y, room = TOP + ROW * index, WIDTH - NAME - SIDE - 60
-    length = max(3.0, room * float(Decimal(one["cost"]) / most)) if most else 3.0
-    label = str(one["label"])
+def _bar(y: int, label: str, value: Decimal, most: Decimal, words: str, fill: str) -> list[str]:
+    room = WIDTH - NAME - SIDE - 60
+    length = max(3.0, room * float(value / most)) if most else 3.0
     short = label if len(label) <= 44 else label[:43] + "…"
     return [
         f'<text x="8" y="{y + 14}">{escape(short)}</text>',
-        f'<rect x="{NAME}" y="{y + 3}" width="{length:.0f}" height="14" fill="#8a1c1c"/>',
-        f'<text x="{NAME + length + 6:.0f}" y="{y + 14}">{escape(_words(one))}</text>',
+        f'<rect x="{NAME}" y="{y + 3}" width="{length:.0f}" height="14" fill="{fill}"/>',
+        f'<text x="{NAME + length + 6:.0f}" y="{y + 14}">{escape(words)}</text>',
     ]

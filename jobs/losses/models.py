@@ -1,4 +1,4 @@
-"""What an error cost: every remake, miscut and call-back with its cause."""
+"""What an error cost: every remake, miscut and call-back with its cause; and what a guard refused."""
 
 from django.db import models
 
@@ -72,3 +72,27 @@ class Loss(Numbered):
 
     def __str__(self) -> str:
         return f"{self.number} {self.cause}"
+
+
+class Save(Numbered):
+    """One guard's refusal, once a day for a job; `overridden` when somebody answered for it later."""
+
+    LETTER = "SV"
+    job = models.ForeignKey(Job, models.PROTECT, related_name="saves")
+    guard = models.CharField(max_length=40)
+    day = models.DateField()
+    says = models.CharField(max_length=500)
+    caller = models.CharField(max_length=40)
+    caller_name = models.CharField(max_length=120)
+    overridden = models.BooleanField(default=False)
+    said_at = models.DateTimeField(auto_now_add=True)
+    version = models.PositiveIntegerField(default=1)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["job", "guard", "day"], name="saved_once_a_day"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.guard}"

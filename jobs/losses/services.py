@@ -19,6 +19,7 @@ from jobs.claims.models import Claim
 from jobs.jobs.models import Job
 from jobs.jobs.moments import day_at
 from jobs.losses.models import Cause, Loss
+from jobs.losses.saves import refusals_sums
 from jobs.openings.models import Opening
 
 BY = {"cause": "cause", "crew": "crew__slug", "kit": "kit__slug", "kind": "kind"}
@@ -134,13 +135,14 @@ SAVES: tuple[tuple[str, str, Q], ...] = (
 )
 
 
-def saves_count(*, since: date | None = None) -> list[dict[str, Any]]:
-    """Count what the guards stopped, from the notices that tell of it."""
+def saves_sums(*, since: date | None = None) -> list[dict[str, Any]]:
+    """Count what the guards stopped: what was found and held by its notices, what was refused by its rows."""
     rows = Notice.objects.all() if since is None else Notice.objects.filter(at__date__gte=since)
-    return [
+    told = [
         {"guard": guard, "says": says, "count": rows.filter(which).count()}
         for guard, says, which in SAVES
     ]
+    return [*told, *refusals_sums(since=since)]
 
 
 def total_of(sums: Iterable[dict[str, Any]]) -> dict[str, str]:

@@ -42,7 +42,7 @@ from tests.factories import (
     survey_body,
     tablet_made,
 )
-from tests.goods import InspectionFactory, LossFactory, OrderFactory, WarrantyFactory
+from tests.goods import InspectionFactory, LossFactory, OrderFactory, SaveFactory, WarrantyFactory
 from tests.installs import (
     handover_made,
     install_made,
@@ -110,6 +110,7 @@ MAKERS: dict[str, Callable[[World, Caller, int], Any]] = {
     "deadline": lambda w, c, n: one_claim(w),
     "warranty": lambda w, c, n: WarrantyFactory(),
     "loss": lambda w, c, n: LossFactory(),
+    "save": lambda w, c, n: SaveFactory(),
     "kit": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "sheet": lambda w, c, n: sheet_publish(by=SYSTEM, kit=KitFactory(), body=sheet_body()),
     "member": lambda w, c, n: MemberFactory(),

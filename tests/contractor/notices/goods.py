@@ -93,6 +93,8 @@ GOODS: dict[str, tuple[Callable[[World], Any], str]] = {
     "claim.visit": (lambda w: {"booking": w.keys["booking"]}, "claim.visit_noted"),
     "deadline.met": (lambda w: {"on": "2027-01-04", "how": "by mail"}, "deadline.met"),
     "warranty.create": (lambda w: _unwarranted(w), "warranty.noted"),
+    "install.sawn": (lambda w: {"part": "head rail", "sawn": "40 in"}, "install.stop_recorded"),
+    "install.read": (lambda w: {"part": "head rail", "value": "58 in"}, "install.stop_recorded"),
     "loss.create": (
         lambda w: {
             "job": w.job.number,

@@ -86,8 +86,6 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     "install.stop": (lambda w: {"all_right": True}, "install.stop_recorded"),
     "install.skip": (lambda w: {"reason": "seen in the yard"}, "install.stop_recorded"),
     "install.snag": (lambda w: {"note": "a scratch"}, "install.stop_recorded"),
-    "install.sawn": (lambda w: {"part": "head rail", "sawn": "40 in"}, "install.stop_recorded"),
-    "install.read": (lambda w: {"part": "head rail", "value": "58 in"}, "install.stop_recorded"),
     "install.finish": (lambda w: all_skipped(w.booking), "install.stop_recorded"),
     "install.mark": (
         lambda w: {
