@@ -183,6 +183,7 @@ CELERY_BEAT_SCHEDULE = {
         "saw plans": "sawplans.sweep",
         "reminders": "reminders.sweep",
         "installs": "installs.sweep",
+        "jobs": "jobs.sweep",
         "lists": "lists.sweep",
         "webhooks": "webhooks.sweep",
     }.items()

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from jobs.installs.services import install_standing
+from jobs.installs.stand import install_standing
 from jobs.jobs.models import Job
 
 

@@ -7,10 +7,10 @@ from contractor.api.callers import Caller
 from contractor.api.facts import check_same, kept_once
 from contractor.notices.services import notice_record
 from jobs.handovers.models import Handover, Signature
-from jobs.installs.follow import HANDED_OVER, job_follows
 from jobs.installs.models import Install
 from jobs.installs.sent import Sent
 from jobs.installs.services import install_settle
+from jobs.jobs.life import job_follow
 from jobs.jobs.models import Job
 
 
@@ -57,7 +57,7 @@ def _make(
     )
     install_settle(by=by, install=install)
     if not row.lacks():
-        job_follows(by=by, job=install.booking.job, action=HANDED_OVER)
+        job_follow(by=by, job=install.booking.job, action="hand_over")
     return row, True
 
 

@@ -8,8 +8,8 @@ from django.db.models import F
 
 from contractor.api.callers import SYSTEM
 from contractor.notices.services import notice_record
-from jobs.installs.follow import CURED, job_follows
 from jobs.installs.models import Install
+from jobs.jobs.life import job_follow
 
 
 def installs_drying(*, now: datetime) -> list[UUID]:
@@ -32,5 +32,5 @@ def install_dry(*, key: UUID, now: datetime) -> bool:
         version=install.version,
         changes={"cured_at": [None, str(install.cured_at)]},
     )
-    job_follows(by=SYSTEM, job=install.booking.job, action=CURED)
+    job_follow(by=SYSTEM, job=install.booking.job, action="cure")
     return True

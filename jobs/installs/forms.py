@@ -18,8 +18,8 @@ from jobs.handovers.signatures import signature_keep
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
 from jobs.installs.readers import newest_by_another
-from jobs.installs.services import said_open, still_open, stop_named
-from jobs.installs.stand import walked_of
+from jobs.installs.services import said_open, stop_named
+from jobs.installs.stand import still_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, cut_key
 from jobs.losses.models import Cause
 from jobs.losses.models import Kind as Again

@@ -1,8 +1,6 @@
 """How is an install started, recorded and finished? Facts are kept whenever they come."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 from uuid import UUID
 
@@ -14,18 +12,18 @@ from contractor.people.models import Member
 from fitcheck.kits.models import RuleSheet
 from jobs.bookings.models import Booking, State, Visit
 from jobs.installs.cure import cure_of
-from jobs.installs.follow import INSTALLED, goods_unsound, job_follows
 from jobs.installs.harm import harm_record
 from jobs.installs.judge import Judged, stop_judge
 from jobs.installs.models import Install, Kind, Record, RecordState, StartedAgain
-from jobs.installs.order import Standing, first_open
+from jobs.installs.order import Standing
 from jobs.installs.reread import known_of
 from jobs.installs.sawn import sawn_judge
 from jobs.installs.sent import Sent
-from jobs.installs.stand import facts_of, walked_of
-from jobs.installs.stops import GLASS, HANDED_OVER, stops_for
-from jobs.jobs.models import Job
+from jobs.installs.stand import facts_of, still_open, walked_of
+from jobs.installs.stops import GLASS, stops_for
+from jobs.jobs.life import job_follow
 from jobs.openings.models import Opening
+from jobs.receiving.standing import goods_standing
 from jobs.verdicts.services import verdict_standing
 
 
@@ -259,7 +257,7 @@ def _reading_noted(by: Caller, stop: Mapping[str, Any]) -> Judged:
 
 def _with_goods(install: Install, judged: Judged) -> Judged:
     """Hold the inspection of the glass while a piece is known to be unsound."""
-    unsound = goods_unsound(job=install.booking.job)
+    unsound = goods_standing(job=install.booking.job).damaged
     if unsound:
         judged.state = RecordState.HELD
         judged.do.append(
@@ -273,11 +271,6 @@ def _settled_elsewhere(stop: Mapping[str, Any]) -> Judged:
     need = stop["needs"][0]["kind"]
     do = "Ask for the saw mark." if need == "mark" else "Make the handover record."
     return Judged(RecordState.NOTED, missing=[do], do=[do])
-
-
-def still_open(walked: list[Standing]) -> Standing | None:
-    """The first stop that keeps the install from being finished; the handover may come later."""
-    return first_open(walked, until=HANDED_OVER)
 
 
 def said_open(wanting: Standing | None) -> list[str]:
@@ -303,43 +296,4 @@ def install_settle(*, by: Caller, install: Install) -> None:
     if earliest is not None:
         at = {"earliest_use": [None, earliest.isoformat()], "says": [None, cure["do"]]}
         notice_record(by=by, type="install.cured_at_known", about=install.number, changes=at)
-    job_follows(by=by, job=install.booking.job, action=INSTALLED)
-
-
-@dataclass(frozen=True, slots=True)
-class InstallStanding:
-    """Where the installs of a job stand together; `cured_at` may still lie ahead."""
-
-    started: bool
-    open_hold_points: tuple[str, ...]
-    finished_at: datetime | None
-    cured_at: datetime | None
-
-
-def install_standing(*, job: Job) -> InstallStanding:
-    """Tell whether a job's installs were started, what is open, when they were finished and dry.
-
-    Finished and dry are told only when every opening of the job has an install that is.
-    """
-    installs = list(Install.objects.filter(booking__job=job))
-    last = {one.opening_id: one for one in installs}
-    # An opening that was dropped from its job is not waited for.
-    wanted = {one.pk for one in job.openings.all() if not getattr(one, "dropped_why", "")}
-    done = bool(last) and wanted <= set(last)
-    open_stops = [
-        f"O-{one.opening_id:04d}: {wanting.stop['title']}"
-        for one in last.values()
-        if one.finished_at is None and (wanting := still_open(walked_of(one)))
-    ]
-    return InstallStanding(
-        bool(installs),
-        tuple(open_stops),
-        _last_of([one.finished_at for one in last.values()] if done else []),
-        _last_of([one.earliest_use for one in last.values()] if done else []),
-    )
-
-
-def _last_of(moments: list[datetime | None]) -> datetime | None:
-    """The last of several moments; None while one of them is not known."""
-    known = [one for one in moments if one is not None]
-    return max(known) if known and len(known) == len(moments) else None
+    job_follow(by=by, job=install.booking.job, action="install")

@@ -1,8 +1,12 @@
 """What do an install's records, marks and handover say together?"""
 
+from dataclasses import dataclass
+from datetime import datetime
+
 from jobs.installs.models import Install, Kind, MarkState, RecordState
-from jobs.installs.order import Fact, Standing, standings
+from jobs.installs.order import Fact, Standing, first_open, standings
 from jobs.installs.stops import HANDED_OVER, cut_key
+from jobs.jobs.models import Job
 
 
 def facts_of(install: Install) -> list[Fact]:
@@ -38,3 +42,47 @@ def snags_open(install: Install) -> list[dict[str, str]]:
 def walked_of(install: Install) -> list[Standing]:
     """Where every stop of an install stands."""
     return standings(install.stops, facts_of(install))
+
+
+def still_open(walked: list[Standing]) -> Standing | None:
+    """The first stop that keeps the install from being finished; the handover may come later."""
+    return first_open(walked, until=HANDED_OVER)
+
+
+@dataclass(frozen=True, slots=True)
+class InstallStanding:
+    """Where the installs of a job stand together; `cured_at` may still lie ahead."""
+
+    started: bool
+    open_hold_points: tuple[str, ...]
+    finished_at: datetime | None
+    cured_at: datetime | None
+
+
+def install_standing(*, job: Job) -> InstallStanding:
+    """Tell whether a job's installs were started, what is open, when they were finished and dry.
+
+    Finished and dry are told only when every opening of the job has an install that is.
+    """
+    installs = list(Install.objects.filter(booking__job=job))
+    last = {one.opening_id: one for one in installs}
+    # An opening that was dropped from its job is not waited for.
+    wanted = {one.pk for one in job.openings.all() if not getattr(one, "dropped_why", "")}
+    done = bool(last) and wanted <= set(last)
+    open_stops = [
+        f"O-{one.opening_id:04d}: {wanting.stop['title']}"
+        for one in last.values()
+        if one.finished_at is None and (wanting := still_open(walked_of(one)))
+    ]
+    return InstallStanding(
+        bool(installs),
+        tuple(open_stops),
+        _last_of([one.finished_at for one in last.values()] if done else []),
+        _last_of([one.earliest_use for one in last.values()] if done else []),
+    )
+
+
+def _last_of(moments: list[datetime | None]) -> datetime | None:
+    """The last of several moments; None while one of them is not known."""
+    known = [one for one in moments if one is not None]
+    return max(known) if known and len(known) == len(moments) else None

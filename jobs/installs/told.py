@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from fitcheck.rules.site_time import moment_text
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
-from jobs.installs.services import still_open
+from jobs.installs.stand import still_open
 
 
 def stops_told(walked: Sequence[Standing]) -> list[dict[str, Any]]:

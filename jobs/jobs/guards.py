@@ -148,7 +148,7 @@ def install_not_booked(look: Look) -> Block | None:
 def install_finished(look: Look) -> Block | None:
     """Are all openings' installs finished; or, kept on paper, does somebody say so?"""
     install = look.install
-    if install is not None and install.started:
+    if install.started:
         if install.finished_at is not None:
             return None
         open_ones = install.open_hold_points
@@ -166,11 +166,12 @@ def install_finished(look: Look) -> Block | None:
 def cure_over(look: Look) -> Block | None:
     """Has the sealant had its time; or, kept on paper, does somebody say so?"""
     install = look.install
-    if install is not None and install.started:
+    if install.started:
         if install.cured_at is not None and install.cured_at <= look.now:
             return None
-        until = f" until {install.cured_at.isoformat()}" if install.cured_at else ""
-        return Block("cure_over", f"The sealant cures{until}.", "Wait; nobody showers before.")
+        if install.finished_at is None or install.cured_at is not None:
+            until = f" until {install.cured_at.isoformat()}" if install.cured_at else ""
+            return Block("cure_over", f"The sealant cures{until}.", "Wait; nobody showers before.")
     if look.reason.strip():
         return None
     return Block("cure_over", "No cure time is known.", "Say in `reason` since when it is dry.")
@@ -181,7 +182,7 @@ def handover_signed(look: Look) -> Block | None:
     missing = look.not_handed_over
     if not missing:
         return None
-    if look.reason.strip() and not (look.install is not None and look.install.started):
+    if look.reason.strip() and not look.install.started:
         return None
     return Block(
         "handover_signed",

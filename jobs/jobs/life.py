@@ -148,7 +148,7 @@ def _moved(by: Caller, job: Job, action: str, reason: str) -> Job:
         values["survey_again_at"] = look.now
     row_change(row=job, by=by, type="job.moved", values=values, reason=reason)
     if job.state == State.INSTALLED:
-        finished = getattr(look.install, "finished_at", None) or look.now
+        finished = look.install.finished_at or look.now
         day = day_at(finished, job.site.time_zone)
         warranties_follow(by=by, openings=look.openings, installed_on=day)
     return job

@@ -3,16 +3,16 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
-from importlib import import_module
-from typing import Any
 
-from django.apps import apps
 from django.db.models import Exists, OuterRef
 from django.utils import timezone
 
 from contractor.api.callers import SYSTEM, Caller
 from jobs.bookings.models import Booking, Visit
 from jobs.bookings.models import State as BookingState
+from jobs.claims.models import Claim
+from jobs.handovers.models import Handover
+from jobs.installs.stand import InstallStanding, install_standing
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.surveys.models import Survey
@@ -69,35 +69,18 @@ class Look:
         return [one.number for one in self.bookings if one.visit == Visit.INSTALL]
 
     @cached_property
-    def install(self) -> Any:
-        """What the installs room says, None while there is no such room."""
-        if not apps.is_installed("jobs.installs"):
-            return None
-        return import_module("jobs.installs.services").install_standing(job=self.job)
+    def install(self) -> InstallStanding:
+        """Where the job's installs stand together."""
+        return install_standing(job=self.job)
 
     @cached_property
     def not_handed_over(self) -> list[str]:
         """Openings that nobody has signed for, or said why not."""
-        if not apps.is_installed("jobs.handovers"):
-            return [one.number for one in self.openings]
-        rows = _rows("handovers", "Handover")
-        done = set(
-            rows.filter(install__opening__in=self.openings).values_list(
-                "install__opening_id", flat=True
-            )
-        )
+        rows = Handover.objects.filter(install__opening__in=self.openings)
+        done = set(rows.values_list("install__opening_id", flat=True))
         return [one.number for one in self.openings if one.pk not in done]
 
     @cached_property
     def claims_open(self) -> list[str]:
         """Claims of the job that are not settled."""
-        if not apps.is_installed("jobs.claims"):
-            return []
-        found = _rows("claims", "Claim").filter(job=self.job, settled_at=None)
-        return [one.number for one in found]
-
-
-def _rows(room: str, model: str) -> Any:
-    """A room's rows, found by name: that room's services look at jobs themselves."""
-    name: Any = model
-    return apps.get_model(room, name)._default_manager
+        return [one.number for one in Claim.objects.filter(job=self.job, settled_at=None)]

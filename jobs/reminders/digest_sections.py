@@ -89,8 +89,8 @@ def _holds(now: datetime) -> Iterator[tuple[str, str]]:
 
 def _goods(now: datetime) -> Iterator[tuple[str, str]]:
     for one in orders_expected(firm_date(now)):
-        late = " and not here" if one.expected_on < firm_date(now) else ""
-        yield f"promised for {one.expected_on:%a} {one.expected_on}{late}: {one.job}", one.number
+        late = " and not here" if one.expected_on and one.expected_on < firm_date(now) else ""
+        yield f"promised for {one.expected_on:%a %Y-%m-%d}{late}: {one.job}", one.number
 
 
 def _claims(now: datetime) -> Iterator[tuple[str, str]]:

@@ -1,36 +1,34 @@
-"""What is known of ordered goods? Asked through the registry of rooms, so that it holds without that room."""
+"""Which ordered goods are still waited for? Those of which a piece has not been looked over."""
 
-from collections.abc import Iterable
 from datetime import date
-from typing import Any
 
-from django.apps import apps
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from contractor.api.numbered import key_of
-
-ROOM = "receiving"
-
-
-def _orders() -> Any:
-    return apps.get_model(ROOM, "Order").objects.select_related("job__site__customer")
+from jobs.receiving.models import Line, Order, OrderState
 
 
-def order_of(number: str) -> Any:
-    """Find an order by its number; None where goods are not kept."""
-    if not apps.is_installed(f"jobs.{ROOM}"):
-        return None
-    letter = apps.get_model(ROOM, "Order").LETTER
-    return _orders().filter(pk=key_of(number, letter)).first()
+def _orders() -> QuerySet[Order]:
+    return Order.objects.select_related("job__site__customer")
 
 
-def goods_here(order: Any) -> bool:
-    """Tell whether nothing is waited for any more: cancelled, or all here."""
-    return bool(order.state != "placed" or order.deliveries.exists())
+def order_of(number: str) -> Order | None:
+    """Find an order by its number."""
+    return _orders().filter(pk=key_of(number, Order.LETTER)).first()
 
 
-def orders_expected(until: date) -> Iterable[Any]:
-    """List the orders promised up to a day of which nothing has come."""
-    if not apps.is_installed(f"jobs.{ROOM}"):
-        return []
-    rows = _orders().filter(state="placed", expected_on__lte=until, deliveries=None)
-    return rows.order_by("expected_on", "pk")  # type: ignore[no-any-return]
+def waited_for() -> QuerySet[Order]:
+    """Select the orders that are not cancelled and of which a piece, or everything, has not come."""
+    awaited = Line.objects.filter(order=OuterRef("pk"), inspections=None)
+    return _orders().filter(Q(deliveries=None) | Exists(awaited), state=OrderState.PLACED)
+
+
+def goods_here(order: Order) -> bool:
+    """Tell whether nothing is waited for any more: cancelled, or every piece was looked over."""
+    return not waited_for().filter(pk=order.pk).exists()
+
+
+def orders_expected(until: date) -> QuerySet[Order]:
+    """List the orders promised up to a day of which something has not come."""
+    rows = waited_for().filter(expected_on__lte=until)
+    return rows.order_by("expected_on", "pk").distinct()

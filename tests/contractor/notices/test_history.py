@@ -228,9 +228,8 @@ KEPT_NOWHERE = {"check-fit.create", "check-length.create", "free-time.create"} |
 ALSO = {
     "claim.remake": ["claim.remake_ordered"],
     "install.finish": ["install.finished", "install.cured_at_known"],
-    "install.snag": ["loss.recorded"],
-    "install.sawn": ["loss.recorded"],
-    "install-record.update": ["loss.recorded"],
+    "job.move": ["job.moved"] * 3,  # ordered, received and booked already: it goes on by itself
+    **{f"install{one}": ["loss.recorded"] for one in (".snag", ".sawn", "-record.update")},
 }
 
 

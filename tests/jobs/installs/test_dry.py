@@ -3,13 +3,20 @@
 from datetime import datetime, timedelta
 
 import pytest
+from django.utils import timezone
 
 from contractor.notices.models import Notice
 from jobs.installs.dry import install_dry, installs_drying
 from jobs.installs.models import Install
-from jobs.installs.services import install_standing
+from jobs.installs.stand import install_standing
+from jobs.installs.tasks import sweep as installs_sweep
+from jobs.jobs.drying import jobs_drying
+from jobs.jobs.models import Job
+from jobs.jobs.tasks import sweep as jobs_sweep
 from jobs.stock.models import Item
-from tests.site import Site
+from tests.clients import Caller, assert_problem
+from tests.factories import OpeningFactory
+from tests.site import Site, fresh
 
 ROW = {"least_celsius": "18", "least_humidity": "40", "hours": "72", "up_to": "12 mm"}
 
@@ -87,9 +94,59 @@ def test_a_job_s_standing_tells_what_is_open_and_when_it_is_dry(site: Site) -> N
     assert standing.cured_at == install.earliest_use
 
 
-def test_a_job_with_an_opening_that_nobody_began_is_not_finished(site: Site) -> None:
-    from tests.factories import OpeningFactory
+def test_an_installed_job_is_cured_by_the_sweep_once_and_told(site: Site) -> None:
+    install = finished(site)
+    job = site.booking.job
+    Job.objects.filter(pk=job.pk).update(state="installed")
+    assert jobs_drying() == []  # nobody called the install dry yet
+    Install.objects.update(cured_at=install.earliest_use, earliest_use=timezone.now())
 
+    assert jobs_drying() == [job.pk]
+    assert [jobs_sweep(), jobs_sweep()] == [1, 0]
+    told = Notice.objects.get(type="job.moved", about=job.number, changes__state__1="cured")
+    assert (told.caller, told.changes["state"]) == ("system", ["installed", "cured"])
+
+
+def test_the_install_s_own_sweep_takes_the_job_along(site: Site) -> None:
+    install = finished(site)
+    job = site.booking.job
+    Job.objects.filter(pk=job.pk).update(state="installed")
+    Install.objects.update(earliest_use=timezone.now() - timedelta(hours=1))
+    assert [installs_sweep(), installs_sweep(), jobs_sweep()] == [1, 0, 0]
+    job.refresh_from_db()
+    assert (job.state, install.state) == ("cured", "curing")
+    assert Notice.objects.filter(type="install.cured").count() == 1
+
+
+def test_a_job_waits_for_the_last_of_its_openings(site: Site) -> None:
+    finished(site)
+    job = site.booking.job
+    Job.objects.filter(pk=job.pk).update(state="installed")
+    Install.objects.update(cured_at=timezone.now(), earliest_use=timezone.now())
+    other = Install.objects.get()
+    other.pk, other.cured_at = fresh(), None
+    other.opening = OpeningFactory(job=job)
+    other.save(force_insert=True)
+    assert (jobs_drying(), jobs_sweep()) == ([], 0)
+    other.opening.dropped_why = "they keep the curtain"
+    other.opening.save()
+    assert jobs_sweep() == 1
+
+
+@pytest.mark.usefixtures("silicone")
+def test_a_cure_that_nobody_can_foretell_is_ended_by_somebody_with_a_reason(
+    site: Site, office: Caller
+) -> None:
+    finished(site, sealant="clear-silicone", celsius="12", humidity="50")
+    job = site.booking.job
+    Job.objects.filter(pk=job.pk).update(state="installed")
+    path = f"/api/v1/jobs/{job.number}/move/"
+    assert_problem(office.post(path, {"action": "cure"}, seen="*"), 409, "not_yet")
+    told = office.post(path, {"action": "cure", "reason": "Dry by the maker's word."}, seen="*")
+    assert told.data["state"] == "cured"
+
+
+def test_a_job_with_an_opening_that_nobody_began_is_not_finished(site: Site) -> None:
     OpeningFactory(job=site.booking.job)
     finished(site)
     assert install_standing(job=site.booking.job).finished_at is None

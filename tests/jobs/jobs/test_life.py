@@ -112,6 +112,28 @@ def test_a_booking_made_and_cancelled_is_followed(decided: Measured) -> None:
     assert job.state == "received"
 
 
+def test_a_job_moved_by_hand_goes_on_as_far_as_its_guards_allow(
+    office: Caller, measured: Measured
+) -> None:
+    measured.job.openings.update(kit=measured.kit)
+    order_place(by=SYSTEM, job=measured.job, kind="kit")
+    measured.job.refresh_from_db()
+    assert measured.job.state == "surveyed"  # somebody must decide
+
+    assert move(office, measured.job, "decide").data["state"] == "ordered"
+    types = Notice.objects.filter(about=measured.job.number, type="job.moved").order_by("pk")
+    assert [one.changes["state"] for one in types[1:]] == [
+        ["surveyed", "decided"],
+        ["decided", "ordered"],
+    ]
+
+
+def test_a_way_back_by_hand_is_not_undone_by_going_on(office: Caller, decided: Measured) -> None:
+    order_place(by=SYSTEM, job=decided.job, kind="kit")
+    told = move(office, decided.job, "survey_again", "The tape was hooked.").data
+    assert told["state"] == "enquiry"
+
+
 def test_a_bad_survey_no_longer_counts(office: Caller, decided: Measured) -> None:
     assert move(office, decided.job, "survey_again", "The tape was hooked.").data["state"] == (
         "enquiry"
