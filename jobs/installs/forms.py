@@ -23,7 +23,7 @@ from jobs.installs.stand import still_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, cut_key
 from jobs.losses.models import Cause
 from jobs.losses.models import Kind as Again
-from jobs.surveys.photos import photo_keep
+from jobs.surveys.photos import photo_of_form
 
 NEXT = "Leave empty for the next stop; else its key as in the list above."
 
@@ -179,16 +179,9 @@ def form_body(
     photo = values.pop("photo", None)
     body = body_of(values)
     if photo:
-        body["photos"] = [photo_of(caller, photo)]
+        body["photos"] = [photo_of_form(by=caller, upload=photo)]
     body |= {"install": str(install.pk), "taken_at": timezone.now().isoformat()}
     return {name: value for name, value in body.items() if value not in ("", None)}
-
-
-def photo_of(caller: Caller, photo: Any) -> str:
-    """Keep a photo that came with a form, and return its name."""
-    digest = hashlib.sha256(photo.read()).hexdigest()
-    photo.seek(0)
-    return str(photo_keep(by=caller, digest=digest, stream=photo)[0].digest)
 
 
 def stop_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:

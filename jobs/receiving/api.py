@@ -28,14 +28,15 @@ from jobs.receiving.shapes import (
     ArrivalSerializer,
     ArrivedInSerializer,
     ArrivedSerializer,
+    DeskPieceSerializer,
     InspectionInSerializer,
     InspectionSerializer,
     OrderInSerializer,
     OrderRowSerializer,
     OrderSerializer,
-    PieceSerializer,
 )
 from jobs.surveys.aside import keep_aside
+from jobs.surveys.photos import photo_of_form
 
 READERS = PEOPLE | {TABLET}
 RECEIVERS = frozenset({OFFICE, YARD, LEAD, TABLET})
@@ -71,8 +72,8 @@ ORDER_DESK = Desk(
         Task(
             "inspect",
             "Look a piece over",
-            "A piece that is not sound opens a claim in the same step; photos come by tablet.",
-            PieceSerializer,
+            "A piece that is not sound opens a claim in the same step, with the photo as evidence.",
+            DeskPieceSerializer,
             done="Inspection recorded",
             when=lambda row: bool(row["deliveries"]),
         ),
@@ -161,13 +162,13 @@ class OrderView(ListAndRead, CreateOnce, PatchSeen):
         order.refresh_from_db()
         return order
 
-    @extend_schema(request=PieceSerializer, responses=OrderSerializer)
+    @extend_schema(request=DeskPieceSerializer, responses=OrderSerializer)
     @action(detail=True, methods=["post"])
     def inspect(self, request: Request, **kwargs: Any) -> Response:
         """Record at a desk how a piece of the last delivery was found."""
-        body = PieceSerializer(data=request.data)
+        body = DeskPieceSerializer(data=request.data)
         body.is_valid(raise_exception=True)
-        return self.act(request, lambda row: self._inspected(row, body.validated_data))
+        return self.act(request, lambda row: self._inspected(row, dict(body.validated_data)))
 
     def _inspected(self, order: Order, told: dict[str, Any]) -> Order:
         delivery = order.deliveries.select_related("order__job__site").last()
@@ -178,6 +179,9 @@ class OrderView(ListAndRead, CreateOnce, PatchSeen):
                 status=409,
                 hint="Record the delivery first.",
             )
+        photo = told.pop("photo", None)
+        if photo:
+            told["photos"] = [photo_of_form(by=self.caller, upload=photo)]
         pieces_inspect(
             by=self.caller,
             delivery=delivery,

@@ -182,6 +182,12 @@ class PieceSerializer(StrictSerializer):
     note = serializers.CharField(max_length=500, required=False, allow_blank=True)
 
 
+class DeskPieceSerializer(PieceSerializer):
+    """How pieces of one line were found, with a photo from a browser."""
+
+    photo = serializers.FileField(required=False, allow_empty_file=True)
+
+
 class InspectionPartSerializer(PieceSerializer):
     """One inspection as it is sent, with the id that was made where it was made."""
 

@@ -8,7 +8,7 @@ from rest_framework.response import Response
 from uuid_utils.compat import uuid7
 
 from contractor.api.by_digest import ImageByDigest, image_schema
-from contractor.api.callers import EVERYONE, MEASURER, OFFICE, SCHEDULER, TABLET
+from contractor.api.callers import EVERYONE, HELPER, MEASURER, OFFICE, SCHEDULER, TABLET, YARD
 from contractor.api.desk import Desk, Show
 from contractor.api.facts_put import answered, object_of, put
 from contractor.api.filters import Filter
@@ -143,12 +143,12 @@ class RefusedView(ListAndRead):
 
 @image_schema(PhotoSerializer)
 class PhotoView(ImageByDigest):
-    """Photos, put under the SHA-256 of what is sent; putting one twice is harmless."""
+    """Photos of openings, goods and installs, put under the SHA-256 of what is sent."""
 
     name = "Photo"
     queryset = Photo.objects.all()
     serializer_class = PhotoSerializer
-    roles = {"retrieve": READERS, "update": WRITERS, "file": READERS}
+    roles = {"retrieve": READERS, "update": WRITERS | {HELPER, YARD}, "file": READERS}
 
     def keep(self, digest: str, stream: IO[bytes]) -> tuple[Photo, bool]:
         """Keep a photo."""

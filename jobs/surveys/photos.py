@@ -46,6 +46,13 @@ def photo_keep(*, by: Caller, digest: str, stream: IO[bytes]) -> tuple[Photo, bo
     return image_keep(by=by, row=photo, suffix=SUFFIX[kind], clean=clean, type="photo.received")
 
 
+def photo_of_form(*, by: Caller, upload: Any) -> str:
+    """Keep a photo that came with a browser's form, and return its name."""
+    digest = hashlib.sha256(upload.read()).hexdigest()
+    upload.seek(0)
+    return str(photo_keep(by=by, digest=digest, stream=upload)[0].digest)
+
+
 def image_read(*, stream: IO[bytes], digest: str, most: int, large: Problem) -> bytes:
     """Read what was sent under a digest, and no more of it than may be.
 

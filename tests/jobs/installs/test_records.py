@@ -11,6 +11,7 @@ from jobs.installs.models import Install, Record
 from jobs.surveys.models import Refused
 from tests.clients import Caller, assert_problem
 from tests.factories import CrewFactory, MemberFactory, tablet_made
+from tests.goods import InspectionFactory, LineFactory, OrderFactory
 from tests.site import START, Site, fresh, site_of
 
 SLIDER = [
@@ -274,10 +275,11 @@ def test_an_id_that_is_no_uuid_is_refused(site: Site, uuid: str) -> None:
     assert_problem(answer, 400, "not_a_uuid", "/id")
 
 
-def test_glass_that_came_unsound_holds_the_first_stop(
-    site: Site, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("jobs.installs.services.goods_unsound", lambda job: ("outer panel",))
+def test_glass_that_came_unsound_holds_the_first_stop(site: Site) -> None:
+    job = site.booking.job
+    order = OrderFactory(job=job)
+    line = LineFactory(order=order, opening=job.openings.get(), name="outer panel")
+    InspectionFactory(line=line, condition="damaged")
     told = site.record("glass_inspected").json()
     assert told["state"] == "held"
     assert "outer panel" in told["outcome"]["do"][-1]

@@ -3,7 +3,9 @@
 from typing import Any
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import IntegrityError, transaction
+from rest_framework.test import APIClient
 
 from contractor.notices.models import Notice
 from jobs.claims.models import Claim
@@ -202,3 +204,34 @@ def test_inspections_only_grow(order: Order, yard: Caller) -> None:
     put(yard, fresh_uuid(), body(order))
     with pytest.raises(IntegrityError, match="only ever grow"), transaction.atomic():
         Inspection.objects.update(condition="damaged")
+
+
+def test_the_yard_puts_its_photos_itself_and_they_are_the_claim_s_evidence(
+    yard: Caller, order: Order
+) -> None:
+    digest, data = jpeg("peru")
+    path = f"/api/v1/photos/{digest}/"
+    assert yard.generic("PUT", path, data, content_type="image/jpeg").status_code == 201
+    sent = body(order, inspections=found(order, inner_panel="damaged"))
+    sent["inspections"][0]["photos"] = [digest]
+    told = put(yard, fresh_uuid(), sent).json()
+    assert told["missing_photos"] == []
+    assert [one.photo for one in Claim.objects.get().evidence.all()] == [digest]
+
+
+def test_a_piece_is_looked_over_in_a_browser_with_its_photo(yard: Caller, order: Order) -> None:
+    _, data = jpeg("peru")
+    put(yard, fresh_uuid(), body(order, inspections=[]))
+    form = {
+        "line": line(order, "inner panel"),
+        "condition": "damaged",
+        "count": "1",
+        "photo": SimpleUploadedFile("corner.jpg", data, "image/jpeg"),
+        "_version": "2",
+    }
+    path = f"/api/v1/orders/{order.number}/inspect/"
+    answer = APIClient.post(yard, path, form, format="multipart")
+    assert answer.status_code == 200, answer.content
+    [row] = Claim.objects.get().evidence.all()
+    assert row.photo == Inspection.objects.get().photos[0]
+    assert yard.get(f"/api/v1/photos/{row.photo}/").status_code == 200
