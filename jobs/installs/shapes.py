@@ -28,6 +28,7 @@ DIGEST = re.compile(r"[0-9a-f]{64}")
 
 
 def choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
+    """A field that takes one of these values, which are their own words."""
     return serializers.ChoiceField(choices=[(one, one) for one in values], **kwargs)
 
 
