@@ -11,8 +11,8 @@ from jobs.bookings.doors import goods_of
 from jobs.bookings.models import Visit
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
+from jobs.verdicts.many import verdicts_outdated, verdicts_standing
 from jobs.verdicts.models import State, Verdict
-from jobs.verdicts.services import verdict_outdated, verdict_standing
 
 ALWAYS_TWO = 2
 STONE, STEEL = "natural_stone", "steel_stud"
@@ -36,13 +36,13 @@ def standing_of(job: Job, visit: str) -> Standing:
     """Ask every opening of the job, its house and its goods; only an install needs any of it."""
     if visit != Visit.INSTALL:
         return Standing()
-    found = [
-        (one, verdict_standing(opening=one))
-        for one in job.openings.filter(dropped_why="").select_related("kit")
-    ]
-    verdicts = [verdict for _, verdict in found if verdict]
-    against = [why for opening, verdict in found if (why := _against(opening, verdict))]
-    if not found:
+    openings = list(job.openings.filter(dropped_why="").select_related("kit", "job__site"))
+    standing = verdicts_standing(openings=openings)
+    verdicts = [standing[one.pk] for one in openings if one.pk in standing]
+    gone = verdicts_outdated(verdicts=verdicts)
+    found = [_against(one, standing.get(one.pk), is_old=one.pk in gone) for one in openings]
+    against = [why for why in found if why]
+    if not openings:
         text = "The job has no opening yet."
         against.append({"opening": "", "state": State.UNKNOWN.value, "says": text})
     goods = goods_of(job)
@@ -92,11 +92,11 @@ def _mass_ug(verdict: Verdict) -> int:
     return total
 
 
-def _against(opening: Opening, verdict: Verdict | None) -> dict[str, str] | None:
+def _against(opening: Opening, verdict: Verdict | None, *, is_old: bool) -> dict[str, str] | None:
     if verdict is None:
         text = "No verdict yet: survey it, or ask for a verdict with its kit."
         return {"opening": opening.number, "state": State.UNKNOWN.value, "says": text}
-    if verdict_outdated(verdict=verdict):
+    if is_old:
         text = "Surveyed again, or described otherwise, since the verdict: ask for it anew."
         return {"opening": opening.number, "state": State.UNKNOWN.value, "says": text}
     if verdict.state != State.FITS:

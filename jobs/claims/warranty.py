@@ -12,6 +12,7 @@ from fitcheck.kits.models import RuleSheet
 from fitcheck.rules.deadlines import answer
 from jobs.claims.models import Warranty
 from jobs.openings.models import Opening
+from jobs.verdicts.many import verdicts_standing
 from jobs.verdicts.services import verdict_standing
 
 
@@ -39,6 +40,10 @@ def warranty_note(*, by: Caller, opening: Opening, installed_on: date) -> Warran
             hint="Choose its kit and ask for a verdict with the sheet that was in the box.",
             pointer="/opening",
         )
+    return _noted(by, opening, sheet, installed_on)
+
+
+def _noted(by: Caller, opening: Opening, sheet: RuleSheet, installed_on: date) -> Warranty:
     clock = _clock(sheet, installed_on)
     warranty = Warranty.objects.create(
         site_id=opening.job.site_id,
@@ -71,9 +76,11 @@ def _clock(sheet: RuleSheet, installed_on: date) -> dict[str, Any]:
 
 def warranties_follow(*, by: Caller, openings: list[Opening], installed_on: date) -> None:
     """Note the warranties of a job's openings that have a sheet and none yet."""
+    standing = verdicts_standing(openings=openings)
+    noted = Warranty.objects.filter(opening__in=openings)
+    known = set(noted.values_list("opening_id", flat=True))
     for one in openings:
-        sheet = sheet_of(one)
-        if sheet is None or not sheet.body.get("warranty"):
-            continue
-        if not Warranty.objects.filter(opening=one).exists():
-            warranty_note(by=by, opening=one, installed_on=installed_on)
+        verdict = standing.get(one.pk) if one.kit_id else None
+        promises = verdict is not None and verdict.sheet.body.get("warranty")
+        if verdict is not None and promises and one.pk not in known:
+            _noted(by, one, verdict.sheet, installed_on)

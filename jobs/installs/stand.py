@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.db.models import prefetch_related_objects
+
 from jobs.installs.models import Install, Kind, MarkState, RecordState
 from jobs.installs.order import Fact, Standing, first_open, standings
 from jobs.installs.stops import HANDED_OVER, cut_key
@@ -65,6 +67,8 @@ def install_standing(*, job: Job) -> InstallStanding:
     Finished and dry are told only when every opening of the job has an install that is.
     """
     installs = list(Install.objects.filter(booking__job=job))
+    under_way = [one for one in installs if one.finished_at is None]
+    prefetch_related_objects(under_way, "records", "marks", "handovers")
     last = {one.opening_id: one for one in installs}
     # An opening that was dropped from its job is not waited for.
     wanted = {one.pk for one in job.openings.all() if not getattr(one, "dropped_why", "")}

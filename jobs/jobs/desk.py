@@ -12,7 +12,7 @@ from jobs.jobs.life import may_move
 from jobs.jobs.models import Job
 from jobs.jobs.strip import svg_strip
 from jobs.receiving.standing import goods_standing
-from jobs.verdicts.services import verdict_standing
+from jobs.verdicts.many import verdicts_standing
 
 ROLES = {"office": "the office", "measurer": "the measurer", "yard": "the yard", "lead": "the lead"}
 
@@ -104,8 +104,10 @@ def _day(day: date | None) -> str:
 
 def _openings(job: Job) -> Table:
     rows = []
-    for one in job.openings.select_related("kit"):
-        verdict = verdict_standing(opening=one)
+    openings = list(job.openings.select_related("kit"))
+    standing = verdicts_standing(openings=openings)
+    for one in openings:
+        verdict = standing.get(one.pk)
         state = "left out" if one.dropped_why else verdict.state if verdict else "no verdict"
         rows.append([_to("opening", one.number), one.name, one.kit or "not chosen", state])
     heads = ("Opening", "Which", "Kit", "Verdict")

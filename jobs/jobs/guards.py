@@ -4,7 +4,7 @@ from dataclasses import asdict, dataclass
 
 from jobs.bookings.models import Visit
 from jobs.jobs.look import Look
-from jobs.receiving.standing import goods_standing, openings_without_order
+from jobs.receiving.standing import openings_without_order
 from jobs.verdicts.models import State as VerdictState
 
 
@@ -97,7 +97,7 @@ def goods_ordered(look: Look) -> Block | None:
 
 def goods_sound(look: Look) -> Block | None:
     """Is every piece that came sound, or come anew?"""
-    standing = goods_standing(job=look.job)
+    standing = look.goods
     if not standing.damaged:
         return None
     return Block(
@@ -109,7 +109,7 @@ def goods_sound(look: Look) -> Block | None:
 
 def goods_here(look: Look) -> Block | None:
     """Has everything that was ordered come, been looked over, and found sound?"""
-    standing = goods_standing(job=look.job)
+    standing = look.goods
     if standing.received or standing.damaged:  # what is not sound is told by `goods_sound`
         return None
     return Block("goods_here", standing.why, "Inspect each piece when the delivery comes.")
@@ -117,7 +117,7 @@ def goods_here(look: Look) -> Block | None:
 
 def piece_amiss(look: Look) -> Block | None:
     """Is a piece damaged, short or wrong, so that the job must wait for another?"""
-    standing = goods_standing(job=look.job)
+    standing = look.goods
     if standing.expected and not standing.received:
         return None
     return Block(

@@ -15,9 +15,10 @@ from jobs.handovers.models import Handover
 from jobs.installs.stand import InstallStanding, install_standing
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
+from jobs.receiving.standing import GoodsStanding, goods_standing
 from jobs.surveys.models import Survey
+from jobs.verdicts.many import verdicts_outdated, verdicts_standing
 from jobs.verdicts.models import Verdict
-from jobs.verdicts.services import verdict_outdated, verdict_standing
 
 
 @dataclass
@@ -46,12 +47,19 @@ class Look:
     @cached_property
     def verdicts(self) -> list[tuple[Opening, Verdict | None]]:
         """The verdict that counts for each opening."""
-        return [(one, verdict_standing(opening=one)) for one in self.openings]
+        found = verdicts_standing(openings=self.openings)
+        return [(one, found.get(one.pk)) for one in self.openings]
 
     @cached_property
     def outdated(self) -> list[str]:
         """Openings that were surveyed again, or described otherwise, after their verdict."""
-        return [o.number for o, v in self.verdicts if v is not None and verdict_outdated(verdict=v)]
+        gone = verdicts_outdated(verdicts=[v for _, v in self.verdicts if v is not None])
+        return [o.number for o, _ in self.verdicts if o.pk in gone]
+
+    @cached_property
+    def goods(self) -> GoodsStanding:
+        """How the job's goods stand."""
+        return goods_standing(job=self.job)
 
     @cached_property
     def bookings(self) -> list[Booking]:

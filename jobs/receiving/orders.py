@@ -8,11 +8,13 @@ from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from fitcheck.kits.models import RuleSheet
+from fitcheck.rules.sheet import Sheet
 from jobs.jobs.life import job_follow
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.receiving.models import Kind, Line, Order, OrderState, What
-from jobs.verdicts.services import verdict_standing
+from jobs.verdicts.many import verdicts_standing
+from jobs.verdicts.models import Verdict
 
 
 @transaction.atomic
@@ -34,7 +36,7 @@ def order_place(
     order.save(force_insert=True)
     for one in made:
         one.order = order
-        one.save(force_insert=True)
+    Line.objects.bulk_create(made)
     changes = {"job": [None, job.number], "lines": [0, len(made)]}
     notice_record(by=by, type="order.placed", about=order.number, changes=changes)
     job_follow(by=by, job=job, action="order")
@@ -75,19 +77,22 @@ def _read(order: Order) -> list[Line]:
     openings = list(order.job.openings.filter(dropped_why="").select_related("kit"))
     if not openings:
         raise Problem("no_opening", "The job has no opening.", hint="Add one.", pointer="/job")
-    return [line for opening in openings for line in lines_of(opening)]
+    standing, parsed = verdicts_standing(openings=openings), {}
+    made = []
+    for opening in openings:
+        verdict = standing.get(opening.pk)
+        sheet = verdict.sheet if verdict is not None and opening.kit_id else _newest(opening)
+        if sheet.pk not in parsed:
+            parsed[sheet.pk] = sheet.parsed()
+        made += lines_of(opening, verdict, sheet, parsed[sheet.pk])
+    return made
 
 
-def lines_of(opening: Opening) -> list[Line]:
-    """Read which panels and parts must come for an opening: its verdict's sheet, else the kit's newest.
-
-    Raises:
-        Problem: no kit is chosen, or it has no sheet.
-    """
-    verdict = verdict_standing(opening=opening)
-    sheet = verdict.sheet if verdict is not None and opening.kit_id else _newest(opening)
+def lines_of(
+    opening: Opening, verdict: Verdict | None, sheet: RuleSheet, rules: Sheet
+) -> list[Line]:
+    """Read from a sheet which panels and parts must come for an opening, in its verdict's size."""
     size = verdict.result.get("size") if verdict is not None else None
-    rules = sheet.parsed()
     mass = {one["name"]: one.get("mass") or "" for one in _panels(verdict)}
     made = [
         Line(

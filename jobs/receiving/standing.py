@@ -1,6 +1,6 @@
 """How do a job's goods stand: expected, here, sound? Worked out from inspections that nobody replaced."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from jobs.jobs.models import Job
@@ -60,7 +60,9 @@ class LineStanding:
 def lines_standing(*, lines: Iterable[Line]) -> list[LineStanding]:
     """Tell how each first line stands; `lines` are all lines of whole jobs, remakes too."""
     every = [one for one in lines if one.order.state == OrderState.PLACED]
-    rows = unreplaced(Inspection.objects.filter(line__in=every))
+    rows: dict[int, list[Inspection]] = {}
+    for row in unreplaced(Inspection.objects.filter(line__in=every)):
+        rows.setdefault(row.line_id, []).append(row)
     remakes: dict[int, list[Line]] = {}
     for one in every:
         if one.remakes_id is not None:
@@ -76,12 +78,10 @@ def _family(line: Line, remakes: dict[int, list[Line]]) -> list[Line]:
     return found
 
 
-def _standing(line: Line, family: list[Line], rows: list[Inspection]) -> LineStanding:
-    keys = {one.pk for one in family}
+def _standing(line: Line, family: list[Line], rows: Mapping[int, list[Inspection]]) -> LineStanding:
     found: dict[str, int] = {}
-    for row in rows:
-        if row.line_id in keys:
-            found[row.condition] = found.get(row.condition, 0) + row.count
+    for row in (row for one in family for row in rows.get(one.pk, [])):
+        found[row.condition] = found.get(row.condition, 0) + row.count
     return LineStanding(line, found.get(Condition.SOUND.value, 0), found, tuple(family[1:]))
 
 
