@@ -52,9 +52,8 @@ def key_of(request: Request, caller: Caller) -> str | None:
     return key
 
 
-def fingerprint_of(request: Request) -> str:
+def fingerprint_of(request: Request, data: Any) -> str:
     """Digest method, address and body, so that a key cannot be used for something else."""
-    data = request.data
     body = (
         {k: v for k, v in data.items() if not k.startswith(("_", "csrf"))}
         if hasattr(data, "items")
@@ -75,7 +74,13 @@ def once(
     if key is None:
         with transaction.atomic():
             return work()
-    fingerprint = fingerprint_of(request)
+    return once_by(key, fingerprint_of(request, request.data), caller, work, secret=secret)
+
+
+def once_by(
+    key: str, fingerprint: str, caller: Caller, work: Callable[[], Response], *, secret: str = ""
+) -> Response:
+    """Do the work of this key and fingerprint in one transaction, or give its kept answer again."""
     with transaction.atomic():
         row = _claim(caller, key, fingerprint)
         if row is None:

@@ -73,7 +73,8 @@ class Schema(AutoSchema):
         """Add the parameters that every room shares."""
         action = getattr(self.view, "action", "")
         found: list[Any] = []
-        if self._makes() and not getattr(self.view, "keeps_nothing", False):
+        makes = self._makes() or (action == "many" and self.view.needs_key)
+        if makes and not getattr(self.view, "keeps_nothing", False):
             found.append(
                 OpenApiParameter(
                     "Idempotency-Key",
@@ -98,7 +99,7 @@ class Schema(AutoSchema):
         return found
 
     def _is_row_action(self, action: str) -> bool:
-        return self.method == "POST" and action not in {"", "create", None}
+        return self.method == "POST" and action not in {"", "create", "many", None}
 
     def _small_answers(self) -> list[OpenApiParameter]:
         names = [

@@ -14,7 +14,7 @@ from contractor.api.callers import Caller
 from contractor.api.expanding import expanded
 from contractor.api.filters import ROW_WORDS, check_parameters, is_page
 from contractor.api.forms import form_value
-from contractor.api.idempotency import once
+from contractor.api.idempotency import fingerprint_of, once, once_by
 from contractor.api.numbers import key_or_404
 from contractor.api.preconditions import check_version, etag
 from contractor.api.problems import Problem
@@ -161,12 +161,23 @@ class CreateOnce(Room):
         """Validate, make the row in one transaction, answer 201 with its address."""
         return once(request, self.caller, lambda: self._created(request))
 
+    def one(self, data: Any, key: str | None) -> Response:
+        """Make one row of many."""
+        if key is None:
+            with transaction.atomic():
+                return self._made(data)
+        mark = fingerprint_of(self.request, data)
+        return once_by(key, mark, self.caller, lambda: self._made(data))
+
     def _created(self, request: Request) -> Response:
-        serializer = self.get_serializer(data=request.data)
+        return self._made(request.data)
+
+    def _made(self, data: Any) -> Response:
+        serializer = self.get_serializer(data=data)
         serializer.is_valid(raise_exception=True)
         row = self.make(**serializer.validated_data)
-        data = self.get_serializer(row).data
-        return Response(data, status=201, headers={"Location": data["url"]})
+        told = self.get_serializer(row).data
+        return Response(told, status=201, headers={"Location": told["url"]})
 
     def make(self, **values: Any) -> Any:
         """Call the room's service; every subclass says which."""

@@ -9,6 +9,7 @@ from contractor.api.callers import OFFICE, PEOPLE, TABLET
 from contractor.api.desk import Desk
 from contractor.api.fields import DegreesField, LengthField, ZoneField
 from contractor.api.filters import Filter
+from contractor.api.many import CreateMany, many_schema
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.problems import Problem
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
@@ -19,7 +20,13 @@ from contractor.notices.services import row_change
 
 READERS = PEOPLE | {TABLET}
 OFFICE_ONLY = frozenset({OFFICE})
-ROLES = {"list": READERS, "retrieve": READERS, "create": OFFICE_ONLY, "partial_update": OFFICE_ONLY}
+ROLES = {
+    "list": READERS,
+    "retrieve": READERS,
+    "create": OFFICE_ONLY,
+    "many": OFFICE_ONLY,
+    "partial_update": OFFICE_ONLY,
+}
 E164 = RegexValidator(
     r"^\+[1-9]\d{6,14}$",
     "Send the number as ITU-T E.164: + and 7 to 15 digits, `+15555550123`.",
@@ -52,7 +59,8 @@ class CustomerSerializer(StrictModelSerializer):
         read_only_fields = ["version"]
 
 
-class CustomerView(ListAndRead, CreateOnce, PatchSeen):
+@many_schema("Customer", CustomerSerializer, CustomerSerializer)
+class CustomerView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
     """The firm's customers."""
 
     name = "Customers"
@@ -177,7 +185,8 @@ class SiteSerializer(StrictModelSerializer):
         return attrs
 
 
-class SiteView(ListAndRead, CreateOnce, PatchSeen):
+@many_schema("Site", SiteSerializer, SiteSerializer)
+class SiteView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
     """Where the work is."""
 
     name = "Sites"

@@ -17,6 +17,7 @@ from contractor.api.callers import EVERYONE, LEAD, OFFICE, SCHEDULER, TABLET
 from contractor.api.desk import Desk, Picture, Show, Task
 from contractor.api.filters import Filter
 from contractor.api.forms import form_value
+from contractor.api.many import CreateMany, many_schema
 from contractor.api.moments import of_our_age
 from contractor.api.numbers import key_reader
 from contractor.api.pictures import picture
@@ -101,7 +102,8 @@ BOOKING_DESK = Desk(
 )
 
 
-class BookingView(ListAndRead, CreateOnce, PatchSeen):
+@many_schema("Booking", BookingSerializer, BookingSerializer)
+class BookingView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
     """The crews' promised time. Overlapping bookings of one crew are impossible."""
 
     name = "Bookings"
@@ -113,6 +115,7 @@ class BookingView(ListAndRead, CreateOnce, PatchSeen):
         "list": EVERYONE,
         "retrieve": EVERYONE,
         "create": BOOKERS,
+        "many": BOOKERS,
         "move": BOOKERS,
         "confirm": BOOKERS,
         "cancel": BOOKERS,

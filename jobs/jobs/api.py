@@ -12,6 +12,7 @@ from rest_framework.response import Response
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
 from contractor.api.desk import Desk, Show
 from contractor.api.filters import Filter
+from contractor.api.many import CreateMany, many_schema
 from contractor.api.numbers import key_reader
 from contractor.api.pictures import picture
 from contractor.api.problems import Problem
@@ -29,7 +30,8 @@ OFFICE_ONLY = frozenset({OFFICE})
 MOVERS = frozenset().union(*WHO.values())
 
 
-class JobView(ListAndRead, CreateOnce, PatchSeen):
+@many_schema("Job", JobSerializer, JobSerializer)
+class JobView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
     """What the firm has been asked to do, and how far it is."""
 
     name = "Jobs"
@@ -41,6 +43,7 @@ class JobView(ListAndRead, CreateOnce, PatchSeen):
         "list": EVERYONE,
         "retrieve": EVERYONE,
         "create": OFFICE_ONLY,
+        "many": OFFICE_ONLY,
         "partial_update": OFFICE_ONLY,
         "move": MOVERS,
         "strip": EVERYONE - {SCHEDULER},

@@ -11,6 +11,7 @@ from rest_framework.response import Response
 from contractor.api.callers import OFFICE, PEOPLE, TABLET
 from contractor.api.desk import Banner, Desk, Show, Task
 from contractor.api.filters import Filter
+from contractor.api.many import CreateMany, many_schema
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
@@ -66,7 +67,8 @@ class WhySerializer(StrictSerializer):
     why = serializers.CharField(max_length=300)
 
 
-class OpeningView(ListAndRead, CreateOnce, PatchSeen):
+@many_schema("Opening", OpeningSerializer, OpeningSerializer)
+class OpeningView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
     """Openings of all jobs."""
 
     name = "Openings"
@@ -77,6 +79,7 @@ class OpeningView(ListAndRead, CreateOnce, PatchSeen):
         "list": READERS,
         "retrieve": READERS,
         "create": WRITERS,
+        "many": WRITERS,
         "partial_update": WRITERS,
         "drop": frozenset({OFFICE}),
         "take_up": frozenset({OFFICE}),

@@ -12,6 +12,7 @@ from contractor.api.callers import EVERYONE, HELPER, MEASURER, OFFICE, SCHEDULER
 from contractor.api.desk import Desk, Show
 from contractor.api.facts_put import answered, object_of, put
 from contractor.api.filters import Filter
+from contractor.api.many import CreateMany, many_schema
 from contractor.api.numbered import key_of
 from contractor.api.numbers import key_reader
 from contractor.api.problems import Problem
@@ -37,7 +38,8 @@ READERS = EVERYONE - {SCHEDULER}
 WRITERS = frozenset({OFFICE, MEASURER, TABLET, "lead"})
 
 
-class SurveyView(ListAndRead):
+@many_schema("Survey", SurveyInSerializer, SurveySerializer)
+class SurveyView(ListAndRead, CreateMany):
     """Surveys of openings. Post one with readings, zones and a kit: the answer carries the verdict."""
 
     name = "Surveys"
@@ -45,7 +47,8 @@ class SurveyView(ListAndRead):
         "readings", "zones"
     )
     serializer_class = SurveySerializer
-    roles = {"list": READERS, "retrieve": READERS, "create": WRITERS}
+    roles = {"list": READERS, "retrieve": READERS, "create": WRITERS, "many": WRITERS}
+    needs_key = False
     filters = {
         "opening": Filter("opening_id", "Number of the opening.", key_reader("O")),
         "job": Filter("opening__job_id", "Number of the job.", key_reader("J")),
@@ -90,14 +93,18 @@ class SurveyView(ListAndRead):
     )
     def create(self, request: Request) -> Response:
         """Take a survey in: 201 with the verdict; 200 when the same body came before."""
-        raw = object_of(request.data)
+        return self.one(request.data, None)
+
+    def one(self, data: Any, key: str | None) -> Response:
+        """Take one survey in; its own id makes it harmless to send twice."""
+        raw = object_of(data)
         own: Any = {
             "by": self.caller,
             "type": "survey.refused",
             "about": str(raw.get("opening", "")),
         }
         received = put(lambda: self._received(raw), aside=lambda: keep_aside(raw=raw, **own))
-        return answered(told(received, request), is_new=received.is_new)
+        return answered(told(received, self.request), is_new=received.is_new)
 
     def _received(self, raw: dict[str, Any]) -> Received:
         body = body_read(raw, self.caller.name)

@@ -16,6 +16,7 @@ from jobs.plans.models import DayPlan
 from jobs.sawplans.models import SawPlan
 from tests.clients import Caller
 from tests.contractor.notices.goods import GOODS
+from tests.contractor.notices.many import many_of, row_of
 from tests.factories import (
     SAW_PLAN,
     CustomerFactory,
@@ -221,6 +222,7 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
     ),
     "integration.revoke": (lambda w: {"why": "replaced"}, "integration.revoked"),
 }
+WRITES |= many_of(WRITES)
 KEPT_NOWHERE = {"check-fit.create", "check-length.create", "free-time.create"} | {
     f"check-{one.address}.create" for one in QUESTIONS
 }
@@ -320,7 +322,7 @@ def test_a_write_leaves_exactly_one_notice(route: str, office: Caller, world: Wo
     assert notice.type == WRITES[route][1]
     assert notice.noun == notice.type.partition(".")[0]
     assert (notice.caller, notice.caller_name) == (office.member.caller().key, "Imke Thorsby")
-    told = answer.json()
+    told = row_of(answer.json())
     by_another = {"survey", "verdict", "photo", "signature", "goods"}
     if notice.noun not in by_another and "amount" not in told and route != "claim.remake":
         assert notice.about == (told.get("install") or told.get("id") or told["slug"])
