@@ -143,6 +143,9 @@ FIRM = {
 TRAVEL_PROVIDER = env.str("TRAVEL_PROVIDER", default="jobs.bookings.travel.great_circle_minutes")
 TRAVEL_SPEED_KMH = env.float("TRAVEL_SPEED_KMH", default=40)
 FONTS_DIR = env.str("FONTS_DIR", default="")
+# What one paper may take before its worker gives it up with the reason; below Celery's own limits.
+PAPER_SECONDS = env.float("PAPER_SECONDS", default=50)
+PAPER_MEGABYTES = env.float("PAPER_MEGABYTES", default=1000)
 FIRM_TIME_ZONE = env.str("FIRM_TIME_ZONE", default="America/Chicago")
 # No message leaves in the site's night; what would waits for the morning.
 QUIET_FROM = env.str("QUIET_FROM", default="20:00")

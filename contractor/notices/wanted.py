@@ -97,7 +97,7 @@ class Work(Generic[Row]):
             return False
         except Exception as error:
             log.exception("%s was not worked through", row.number)
-            self._put_back(row, error)
+            self.put_back(row, error)
             return False
 
     def claim(self, *, key: int, now: datetime) -> Row | None:
@@ -175,7 +175,8 @@ class Work(Generic[Row]):
     def _mine(self, row: Row) -> QuerySet[Row]:
         return self.rows._default_manager.filter(pk=row.pk, state=self.busy, attempts=row.attempts)
 
-    def _put_back(self, row: Row, error: Exception) -> None:
+    def put_back(self, row: Row, error: Exception) -> None:
+        """End a try that went wrong with its reason: the row waits again, or is given up."""
         spent = row.attempts >= MOST_ATTEMPTS
         says = {"state": FAILED, **self.given_up} if spent else {"state": WANTED, **self.queued}
         what = "failed" if spent else "put_back"

@@ -17,6 +17,7 @@ from jobs.bookings.models import State as BookingState
 from jobs.jobs.models import Job
 from jobs.packets.age import ASKED_AGAIN, paper_overtaken
 from jobs.packets.data import language_of, packet_data
+from jobs.packets.limits import within
 from jobs.packets.models import PERCENT, Kind, Packet, Paper, Stage, State
 from jobs.packets.paper.render import packet_render
 
@@ -198,12 +199,17 @@ def packet_set(*, key: int, now: datetime | None = None) -> bool:
 
 def _rendered(packet: Packet) -> bool:
     paper: Any = packet.paper
-    pdf = packet_render(
-        packet.data,
-        paper=paper,
-        tell=lambda stage: _reach(packet, stage),
-        fonts=settings.FONTS_DIR,
-    )
+    with within(
+        seconds=settings.PAPER_SECONDS,
+        megabytes=settings.PAPER_MEGABYTES,
+        breached=lambda why: PAPERS.put_back(packet, why),
+    ):
+        pdf = packet_render(
+            packet.data,
+            paper=paper,
+            tell=lambda stage: _reach(packet, stage),
+            fonts=settings.FONTS_DIR,
+        )
     _reach(packet, Stage.STORING)
     return _finish(packet, pdf)
 
