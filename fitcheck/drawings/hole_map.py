@@ -41,8 +41,8 @@ from fitcheck.drawings.signs import (
 from fitcheck.drawings.svg import PAGE_WIDTH, SMALL, lines_of
 from fitcheck.drawings.write_svg import svg_write
 
-LEFT, TOP, TALL, WIDE, STRIP = 12.0, 40.0, 300.0, 120.0, 18.0
-LABELS, STEP = 206.0, SMALL * LEADING
+LEFT, TOP, TALL, WIDE, STRIP = 12.0, 32.0, 190.0, 120.0, 18.0
+LABELS, STEP = 186.0, SMALL * LEADING
 FULL = 8  # more holes than this, and each is told in two lines
 SURFACES = ("left_wall", "right_wall", "sill")
 

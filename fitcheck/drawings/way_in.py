@@ -13,7 +13,7 @@ from fitcheck.drawings.write_svg import svg_write
 from fitcheck.rules.tables_carrying import ROOM_FOR_HANDS
 from fitcheck.rules.way_in import Place, Slab, passages
 
-TOP, CELL, TALL, WIDE, GUTTER = 34.0, 242.0, 118.0, 118.0, 16.0
+TOP, CELL, TALL, WIDE, GUTTER = 22.0, 242.0, 76.0, 118.0, 16.0
 WORDS = 104.0  # pt: the words beside a sketch
 SIZES: dict[str, tuple[tuple[str, str], ...]] = {
     "doorway": (("width", "wide"), ("height", "high")),
@@ -97,22 +97,29 @@ def svg_way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> str:
 
 
 def way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> Drawing:
-    """Return the panel in every place of its way, in the pose that passes, the tightest named."""
+    """Return the panel in every place whose sizes are told, in the pose that passes, the tightest named.
+
+    What is to be measured of the others stands as words below, or beside a sketch that is alone.
+    """
     tight = tightest(steps)
+    drawn = [step for step in steps if step.passage is not None]
     views: list[View] = []
     y = TOP
-    for row in range(0, len(steps), 2):
+    for row in range(0, len(drawn), 2):
         deep = 0.0
-        for i, step in enumerate(steps[row : row + 2]):
+        for i, step in enumerate(drawn[row : row + 2]):
             x = 4 + i * (CELL + GUTTER)
-            cell, down = _cell(panel, step, row + i + 1, step is tight, (x, y))
+            cell, down = _cell(panel, step, row + i + 1, step is tight and len(drawn) > 1, (x, y))
             views += cell
             deep = max(deep, down)
-        y += deep + 20
-    foot, down = notes_down(page(4, y + 4), _sayings(panel, steps, tight), PAGE_WIDTH - 8)
+        y += deep + 8
+    sayings = _sayings(panel, steps, tight if len(drawn) > 1 else None)
+    aside = CELL + GUTTER + 4 if len(drawn) == 1 else 4.0
+    start = TOP + 9 if len(drawn) == 1 else y
+    foot, down = notes_down(page(aside, start), sayings, PAGE_WIDTH - 4 - aside)
     views.append(View(0, 0, 1, (*_head(panel), *foot)))
-    said = " ".join([*_sayings(panel, steps, tight), *map(_said, steps)])
-    return Drawing("way-in", "Way in", said, PAGE_WIDTH, y + 4 + down, tuple(views))
+    said = " ".join([*sayings, *map(_said, steps)])
+    return Drawing("way-in", "Way in", said, PAGE_WIDTH, max(y, start + down), tuple(views))
 
 
 def tightest(steps: Sequence[Step]) -> Step | None:
@@ -136,20 +143,21 @@ def _cell(
     title = f"{number} {step.name}"
     head, high = note(page(x, y + 9), title, CELL, bold=True)
     sketch = sketch_of(panel, step.kind, step.sizes, (step.passage or {}).get("pose"))
-    top = y + high + 22
+    above = 12 if step.kind == "doorway" else 22  # other sketches have a width over them
+    top = y + high + above
     scale = min(WIDE / sketch.wide_mm, TALL / sketch.tall_mm)
     view = View(x + 6, top + sketch.tall_mm * scale, scale, (*sketch.shapes, *sketch.dims))
     lines = _words(step, tight)
     said, down = notes_down(page(x + WIDE + 22, top + 6), lines, WORDS)
-    return [View(0, 0, 1, (*head, *said)), view], max(high + 22 + TALL + 34, high + 22 + down)
+    return [View(0, 0, 1, (*head, *said)), view], max(high + above + TALL + 30, high + above + down)
 
 
 def _words(step: Step, tight: bool) -> list[str]:
     lines = ["THE TIGHTEST PLACE"] if tight else []
     passage = step.passage
     if passage is None:
-        lines.append(f"unknown: {', '.join(step.missing) or 'not worked out'} not read")
-    elif step.state == "fails":
+        return lines
+    if step.state == "fails":
         lines.append(f"fails: short by {words(_without_sign(passage.get('margin')))}")
     else:
         lines += [
@@ -177,15 +185,22 @@ def _sayings(panel: Mapping[str, Any], steps: Sequence[Step], tight: Step | None
             f"The tightest place known is {tight.name}: {tight.state}, margin "
             f"{words((tight.passage or {}).get('margin'))}."
         )
-    unknown = [s.name for s in steps if s.passage is None]
-    if unknown:
-        lines.append(f"Not worked out, because sizes are missing: {', '.join(unknown)}.")
+    lines += [_to_measure(step) for step in steps if step.passage is None]
     lines.append(
         "Each sketch at its own scale; the narrow box is the panel, with its packing where told. Two "
         "people carry every panel; keep out of its fall path. Rehearse a tight place with a "
         "cardboard template."
     )
     return lines
+
+
+def _to_measure(step: Step) -> str:
+    """Say which sizes of a place nobody has read, beside those that somebody has."""
+    told = [
+        f"{said} {both_units(step.sizes[n])}" for n, said in SIZES[step.kind] if n in step.sizes
+    ]
+    known = f" ({', '.join(told)})" if told else ""
+    return f"{step.name}{known}: not worked out; measure {', '.join(step.missing) or 'the panel'}."
 
 
 def _said(step: Step) -> str:

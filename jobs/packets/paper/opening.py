@@ -51,7 +51,10 @@ def opening_page(opening: Json) -> Page:
         "digest": verdict.get("inputs_digest"),
         "elevation": svg_elevation(inputs, verdict),
         "views": [svg_plan(inputs, verdict), svg_section(inputs, verdict)],
-        "hole_maps": [svg_hole_map(inputs, verdict, at) for at in surfaces_drilled(verdict)],
+        "hole_maps": [
+            {"where": word(at), "picture": svg_hole_map(inputs, verdict, at)}
+            for at in surfaces_drilled(verdict)
+        ],
         "handing": svg_handing(inputs, verdict) if verdict.get("panels") else None,
         "readings": [_reading(r) for r in inputs.get("readings") or []],
         "findings": [

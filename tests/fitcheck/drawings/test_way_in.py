@@ -7,7 +7,7 @@ import pytest
 
 from fitcheck.drawings.measures import length_nm
 from fitcheck.drawings.model import NM_PER_MM, Path
-from fitcheck.drawings.way_in import steps_of, svg_way_in, tightest
+from fitcheck.drawings.way_in import steps_of, svg_way_in, tightest, way_in
 from fitcheck.drawings.way_in_poses import sketch_of
 from fitcheck.rules.carrying import answer
 from tests.fitcheck.drawings.openings import outside, overlaps, said
@@ -64,8 +64,21 @@ def test_it_names_poses_margins_the_tightest_place_and_the_unknown() -> None:
         if step.passage and step.state != "fails":
             assert f"{step.state}: {step.passage['pose']}" in told
     assert "THE TIGHTEST PLACE fails: short by" in told
-    assert "Not worked out, because sizes are missing: cellar stairs." in told
-    assert "unknown: headroom, rise, going not read" in told
+    unknown = (
+        "cellar stairs (wide 34 in · 863.6 mm): not worked out; measure headroom, rise, going."
+    )
+    assert unknown in told
+    assert "9 cellar stairs" not in told  # no sketch of what nobody has measured
+
+
+def test_the_words_stand_beside_a_sketch_that_is_alone() -> None:
+    steps = steps_of(PANEL, [WAY[0], WAY[-1]])
+    svg = svg_way_in(PANEL, steps)
+
+    assert way_in(PANEL, steps).height < 200  # so that it ends the cover, not a page of its own
+    assert overlaps(svg) == []
+    assert outside(svg) == []
+    assert "TIGHTEST" not in said(svg)  # of one
 
 
 def test_nothing_known_of_the_way_asks_for_it() -> None:
