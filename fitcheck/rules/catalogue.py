@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from operator import itemgetter
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fitcheck.rules.backing import backing_setbacks
+from fitcheck.rules.catalogue_blocks import Integers, Laid, Limits, laid_out
 from fitcheck.rules.cuts import cuts
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.length import LARGEST_NM, Length
@@ -24,7 +26,6 @@ from fitcheck.rules.walls import (
 )
 from fitcheck.rules.widths import width_difference
 
-Integers = NDArray[np.int64]
 Key = tuple[object, ...]
 FAR_NM = 10**15
 NOT_ASKED = Measured(FAR_NM, -FAR_NM, 0.0)
@@ -54,20 +55,11 @@ Probe = Callable[[Asked], Known]
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
-    """Comparisons in one row of numbers: signed limit, what it is compared with, whose they are."""
-
-    signed_nm: Integers
-    keys: Integers
-    starts: Integers
-    counts: Integers
-
-
-@dataclass(frozen=True, slots=True)
 class Catalogue:
     """Every size of every kit as arrays, with the keys by which its limits are looked up.
 
-    `stands` says of each size whether its kit stands on a curb, and on a tub deck.
+    `stands` says of each size whether its kit stands on a curb, and on a tub deck; `laid` holds the
+    limits of `windows` and `others` once more, as one pass compares them.
     """
 
     names: tuple[str, ...]
@@ -80,6 +72,7 @@ class Catalogue:
     others: Limits
     covers: Limits
     probes: tuple[Probe, ...]
+    laid: Laid
 
     def size(self, row: int) -> Size:
         """Return the size that stands in a row."""
@@ -138,6 +131,8 @@ def catalogue_compile(kits: Sequence[tuple[str, Sheet]]) -> Catalogue:
         for number, size in enumerate(sheet.sizes)
     ]
     counts = [len(sheet.sizes) for _, sheet in kits]
+    windows = _limits([row.windows for _, _, row in rows])
+    others = _limits([row.others for _, _, row in rows])
     return Catalogue(
         tuple(name for name, _ in kits),
         tuple(sheet for _, sheet in kits),
@@ -145,17 +140,22 @@ def catalogue_compile(kits: Sequence[tuple[str, Sheet]]) -> Catalogue:
         np.array([number for _, number, _ in rows]),
         np.cumsum([0, *counts[:-1]]),
         {on: np.array([on in kits[kit][1].stands_on for kit, _, _ in rows]) for on in STANDS_ON},
-        _limits([row.windows for _, _, row in rows]),
-        _limits([row.others for _, _, row in rows]),
+        windows,
+        others,
         _limits([row.covers for _, _, row in rows]),
         tuple(keys.probes),
+        laid_out(windows, others),
     )
 
 
 def _limits(rows: list[list[tuple[int, int]]]) -> Limits:
-    """Lay out rows of limits; a limit that is always kept ends each row, so that none is empty."""
-    counts = np.array([len(row) + 1 for row in rows])
-    flat = [pair for row in rows for pair in (*row, (-1, FAR_NM))]
+    """Lay out rows of limits; a limit that is always kept ends each row, so that none is empty.
+
+    Of several limits of one thing on one side the tightest is the one that counts.
+    """
+    tightest = [dict(sorted(row, key=itemgetter(1), reverse=True)) for row in rows]
+    counts = np.array([len(row) + 1 for row in tightest])
+    flat = [pair for row in tightest for pair in (*sorted(row.items()), (-1, FAR_NM))]
     return Limits(
         np.array([limit for _, limit in flat], dtype=np.int64),
         np.array([key for key, _ in flat], dtype=np.int64),

@@ -10,10 +10,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fitcheck.check import check
+from fitcheck.rules import catalogue_blocks
 from fitcheck.rules.asked_case import Case, read_findings
-from fitcheck.rules.catalogue import catalogue_compile
+from fitcheck.rules.catalogue import FAR_NM, Asked, Catalogue, catalogue_compile
+from fitcheck.rules.catalogue_blocks import FEWEST, laid_out
 from fitcheck.rules.finding import worst
-from fitcheck.rules.length import computed
+from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, computed
 from fitcheck.rules.sheet_parse import sheet_parse
 from fitcheck.rules.strict import InputErrors, Strict
 from fitcheck.rules.survey import house_read, survey_read
@@ -22,7 +24,10 @@ from fitcheck.rules.which_kits import (
     answer,
     asked_about,
     kits_told,
+    least_margins,
+    looked_up,
     margin_known,
+    ranked_by,
     sizes_compared,
 )
 from tests.fitcheck.benchmark_which_kits import by_a_plain_loop, by_the_rules, invented, opening
@@ -152,8 +157,6 @@ def test_invented_kits_have_the_state_and_margin_that_the_rules_give() -> None:
 
 
 def test_the_plain_loop_finds_the_same_margins() -> None:
-    from fitcheck.rules.which_kits import looked_up
-
     catalogue, asked = catalogue_compile(invented(60)), opening()
     looked = looked_up(catalogue, asked)
 
@@ -161,6 +164,71 @@ def test_the_plain_loop_finds_the_same_margins() -> None:
         by_a_plain_loop(catalogue, looked)
         == sizes_compared(catalogue, asked, looked).margins_nm.tolist()
     )
+
+
+@pytest.fixture(scope="module")
+def large() -> Catalogue:
+    """Enough invented kits that some of them limit the same things and stand in blocks."""
+    return catalogue_compile(invented(2_600))
+
+
+def without(quantity: str, height: str) -> Asked:
+    inputs = fresh("inputs_bypass")
+    inputs["readings"] = [
+        r for r in inputs["readings"] if (r["quantity"], r["height"]) != (quantity, height)
+    ]
+    own = Strict(inputs)
+    return asked_about(survey_read(own), house_read(own))
+
+
+def test_each_size_stands_in_one_block_or_is_loose(large: Catalogue) -> None:
+    laid = large.laid
+    sizes = [*laid.loose.tolist(), *(n for block in laid.blocks for n in block.sizes.tolist())]
+
+    assert sorted(sizes) == list(range(len(large.size_kits)))
+    assert laid.blocks
+    assert len(laid.loose)
+    assert min(len(block.sizes) for block in laid.blocks) >= FEWEST
+
+
+def test_sizes_in_blocks_have_the_margins_of_a_plain_loop(large: Catalogue) -> None:
+    looked = looked_up(large, opening())
+
+    _, margins = least_margins(large.laid, looked)
+
+    assert margins.tolist() == by_a_plain_loop(large, looked)
+
+
+@pytest.mark.parametrize(
+    ("height", "partial"), [("0 in", False), ("36 in", False), ("72 in", True)]
+)
+def test_blocks_say_the_same_as_sizes_one_by_one_while_a_width_is_to_be_read(
+    large: Catalogue, height: str, partial: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = without("width", height)
+    looked = looked_up(large, asked)
+    monkeypatch.setattr(catalogue_blocks, "FEWEST", len(large.size_kits) + 1)
+    loose = laid_out(large.windows, large.others)
+    assert not loose.blocks
+
+    together, apart = least_margins(large.laid, looked), least_margins(loose, looked)
+
+    assert any(looked.partial[b.keys].any() for b in large.laid.blocks) is partial
+    assert looked.unknown.any()
+    assert [each.tolist() for each in together] == [each.tolist() for each in apart]
+
+
+@pytest.mark.parametrize("unknown", [False, True])
+def test_kits_are_ranked_by_state_then_margin_then_place(unknown: bool) -> None:
+    chance = np.random.default_rng(4)
+    states = chance.integers(0, 4, 500)
+    margins = chance.integers(-40, 40, 500) * NM_PER_INCH
+    margins[0] = FAR_NM if unknown else 100 * 1000 * NM_PER_MM
+
+    order = ranked_by(states, margins)
+
+    told = list(zip(states.tolist(), (-margins).tolist(), range(500), strict=True))
+    assert [told[n] for n in order] == sorted(told)
 
 
 def test_of_sizes_that_hold_the_widths_alike_the_first_stands_for_the_kit() -> None:
