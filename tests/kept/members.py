@@ -1,0 +1,39 @@
+"""One member of what is sent changed or left out, and every single value of what was then read."""
+
+import copy
+import dataclasses
+from collections.abc import Iterator
+from typing import Any
+
+
+def changed(sent: Any, kept: Any) -> Any:
+    """Return what is sent with the member `at` a JSON Pointer left out, or as it is `to` be."""
+    copied = copy.deepcopy(sent)
+    *way, last = kept["at"].split("/")[1:]
+    inner = copied
+    for step in way:
+        inner = inner[int(step)] if isinstance(inner, list) else inner[step]
+    where: Any = int(last) if isinstance(inner, list) else last
+    if "to" in kept:
+        inner[where] = kept["to"]
+    else:
+        del inner[where]
+    return copied
+
+
+def told(value: Any, at: str = "") -> Iterator[tuple[str, str]]:
+    """Yield every single value of what was read, at its place."""
+    if dataclasses.is_dataclass(value):
+        for field in dataclasses.fields(value):
+            yield from told(getattr(value, field.name), f"{at}/{field.name}")
+    elif isinstance(value, tuple) and value:
+        for index, one in enumerate(value):
+            yield from told(one, f"{at}/{index}")
+    else:
+        yield at, repr(sorted(value)) if isinstance(value, set | frozenset) else repr(value)
+
+
+def difference(before: dict[str, str], after: dict[str, str]) -> dict[str, str | None]:
+    """Return what was read differently, None where nothing was read any more."""
+    places = sorted({*before, *after})
+    return {at: after.get(at) for at in places if before.get(at) != after.get(at)}
