@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 
 from tests.clients import Caller
+from tests.factories import MemberFactory
+from tests.world import address, make_world
 
 pytestmark = [pytest.mark.real, pytest.mark.django_db(transaction=True), pytest.mark.timeout(240)]
 AXE = (Path(__file__).parent / "axe" / "axe.min.js").read_text(encoding="utf-8")
@@ -20,6 +22,14 @@ ROOMS = (
     *("kits", "sheets", "members", "crews", "tablets", "integrations", "history", "reminders"),
     *("checks/length", "checks/fit", "changes", "refused-surveys"),
     *("bookings/free", "plans", "calendars", "days-off", "closed-days", "holidays"),
+)
+
+# Each with its list and the page of a row; exports have neither, a digest has no row.
+NOUNS = (
+    *("webhook", "delivery", "reminder-rule", "reminder", "import", "loss", "save"),
+    *("claim", "deadline", "warranty", "order", "arrival", "inspection"),
+    *("install", "install-record", "mark", "handover", "saw-plan", "drawing"),
+    *("stock-item", "stock-movement", "van-stock"),
 )
 
 
@@ -51,6 +61,23 @@ def test_no_page_of_the_desk_breaks_a_rule_that_a_machine_can_check(
     wrong = []
     for path in [*paths, "jobs/J-9999/", "jobs/?q=nothing-like-it", "nothing-here/"]:
         desk.goto(f"/api/v1/{path}")
+        wrong += violations(desk)
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.timeout(480)  # some forty pages
+def test_pages_of_messages_lists_goods_and_installs_break_no_rule_either(
+    desk: Any, measurer: Caller
+) -> None:
+    world = make_world(measurer, [MemberFactory(role="lead"), MemberFactory()])
+    paths = ["/api/v1/digest/"]
+    for noun in NOUNS:
+        row = address(noun, "retrieve", world.keys[noun])
+        paths += [row.replace(f"{world.keys[noun]}/", ""), row]
+    wrong = []
+    for path in paths:
+        desk.goto(path)
+        assert desk.locator("h1").inner_text(), path
         wrong += violations(desk)
     assert not wrong, "\n".join(wrong)
 
