@@ -8,6 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from contractor.api.problems import Problem
+from contractor.config.demo.drawn import DRAWN, photo_drawn
 from contractor.config.demo.story import HERE, survey_id
 from contractor.people.models import Member
 from jobs.claims.models import Claim, Warranty
@@ -74,6 +75,10 @@ def _delivery(told: dict[str, Any], order: Order, yard: Member, first_day: date)
             "count": line.count,
             "condition": told["amiss"].get(line.name, {}).get("condition", "sound"),
             "note": told["amiss"].get(line.name, {}).get("note", ""),
+            "photos": [
+                photo_drawn(by=yard.caller(), title=f"{line.name}: {one}", draw=DRAWN[one])
+                for one in told["amiss"].get(line.name, {}).get("photos", [])
+            ],
             "inspected_by": yard.name,
             "inspected_at": arrived + timedelta(minutes=25),
         }

@@ -12,8 +12,7 @@ from typing import Any
 from uuid import UUID, uuid5
 from zoneinfo import ZoneInfo
 
-from PIL import Image, ImageDraw
-
+from contractor.config.demo.drawn import photo_drawn
 from contractor.config.demo.story import NAMES
 from contractor.people.models import Crew, Member
 from jobs.bookings.models import Booking
@@ -29,7 +28,6 @@ from jobs.installs.services import install_start, record_receive
 from jobs.installs.stops import cut_key
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
-from jobs.surveys.photos import photo_keep
 from jobs.verdicts.services import heads_of, verdict_standing
 
 DAYS_BEFORE, HOUR = 3, 8
@@ -120,7 +118,7 @@ def _stop(visit: Visit, stop: dict[str, Any]) -> None:
         "readings": rows,
     }
     if any(one["kind"] == "photo" for one in needs):
-        body["photos"] = [_photo(visit, stop["title"])]
+        body["photos"] = [photo_drawn(by=visit.lead.caller(), title=stop["title"])]
     if any(one["kind"] == "result" for one in needs):
         body["result"] = "dry"
     if stop["key"] == "bead_run":
@@ -186,19 +184,6 @@ def _ask(visit: Visit, part: str, name: str, first: str, second: str) -> None:
     mine = {"id": "r1", "value": first, "read_by": visit.lead.name, "taken_at": at, "tool": TAPE}
     sent.body["as_fixed"] = [mine, reading_of(record)]
     mark_ask(by=visit.lead.caller(), install=visit.install, sent=sent, part=part)
-
-
-def _photo(visit: Visit, title: str) -> str:
-    """Draw a picture that says what it stands for; nobody photographed an invented flat."""
-    picture = Image.new("RGB", (480, 320), "#dfe8e6")
-    drawing = ImageDraw.Draw(picture)
-    drawing.rectangle((20, 20, 460, 300), outline="#144452", width=4)
-    drawing.text((40, 140), f"Invented picture\n{title}", fill="#144452", font_size=24)
-    stream = io.BytesIO()
-    picture.save(stream, "PNG")
-    digest = hashlib.sha256(stream.getvalue()).hexdigest()
-    stream.seek(0)
-    return photo_keep(by=visit.lead.caller(), digest=digest, stream=stream)[0].digest
 
 
 def _hand_over(visit: Visit, first_day: date) -> None:

@@ -5,16 +5,20 @@ from io import StringIO
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from contractor.config.demo import telling
 from contractor.config.demo.kept import Kept
 from contractor.config.demo.progress import Progress
 from contractor.config.demo.telling import story_tell
 from contractor.notices.models import Notice
+from jobs.claims.models import Claim
 from jobs.handovers.models import Handover
 from jobs.installs.models import Install, Mark, Record
 from jobs.installs.stand import walked_of
+from jobs.receiving.models import Inspection
 from jobs.stock.models import Movement, VanItem
+from jobs.surveys.models import Photo
 
 FIRST_DAY = date(2027, 3, 10)
 
@@ -40,3 +44,19 @@ def test_flat_b4_was_hung_and_is_told_once(tmp_path: Path, monkeypatch: pytest.M
     before = Notice.objects.count(), Record.objects.count(), Movement.objects.count()
     story_tell(kept=kept, progress=progress)
     assert (Notice.objects.count(), Record.objects.count(), Movement.objects.count()) == before
+
+
+@pytest.mark.django_db
+def test_the_damaged_panel_has_its_photos_as_evidence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(telling, "today", lambda: FIRST_DAY)
+    story_tell(kept=Kept.open(tmp_path), progress=Progress(StringIO()))
+    claim = Claim.objects.get(against="carrier")
+    digests = [one.photo for one in claim.evidence.order_by("pk")]
+    assert len(set(digests)) == 2
+    assert Inspection.objects.get(condition="damaged").photos == digests
+    for photo in Photo.objects.filter(pk__in=digests):
+        with photo.file.open() as file, Image.open(file) as picture:
+            assert len(picture.getcolors(maxcolors=9999) or []) > 4  # something is drawn on it
+    assert Photo.objects.filter(pk__in=digests).count() == 2
