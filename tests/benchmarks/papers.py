@@ -1,12 +1,14 @@
 """How long does a paper take, and does a worker's memory stay flat? `python tests/benchmarks/papers.py`.
 
-A four-page survey packet, and a whole install packet, against the bare compile of the same pages: the
-template with its strings ready, nothing to work out, draw or look up. Both are timed in turn in one
+A four-page survey packet, and a whole install packet, against the bare compile of the same pages in two
+kinds: the template with its strings ready, nothing to work out, draw or look up; and, of the four pages, a
+flat document with every word literally in its source (flat.py). All are timed in turn in one
 process, by the processor time of that process, and no two are the same document. Then a worker's own
 function takes packets from the database one after another, and the memory it holds is read.
 """
 
 import argparse
+import io
 import json
 import os
 import resource
@@ -19,6 +21,8 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
+from tests.benchmarks.flat import flat_source  # noqa: E402
+
 PAGE_KB = resource.getpagesize() // 1024
 
 
@@ -47,28 +51,80 @@ def _measure(packets: int, rounds: int) -> None:
 
     for kind in ("survey", "install"):
         packet = Packet.objects.filter(kind=kind).earliest("pk")
-        _ratio(kind, packet.data, rounds)
+        if kind == "survey":
+            _check_same_pages(packet.data)
+        _ratios(kind, packet.data, rounds)
     _worker(packets)
 
 
-def _ratio(kind: str, data: dict[str, Any], rounds: int) -> None:
+def _ratios(kind: str, data: dict[str, Any], rounds: int) -> None:
+    """Time packets, their strings ready, and the flat document, in turn; no two are the same."""
     from jobs.packets.paper.content import packet_content
     from jobs.packets.paper.render import _qr, _typeset, made_moment, packet_render
 
-    ours, bare, pages = [], [], b""
+    flat = _flat_setter() if kind == "survey" else None
+    times: dict[str, list[float]] = {"packet": [], "strings ready": [], "flat document": []}
+    size = 0
     for n in range(rounds + 3):
-        told = {**data, "made_at": f"2026-11-25 {n // 60:02d}:{n % 60:02d} America/Chicago"}
+        told, other, third = (_of_year(data, year, n) for year in (2026, 2027, 2028))
         moment = made_moment(told["made_at"])
-        other = {**told, "made_at": told["made_at"].replace("2026", "2027")}
-        ready = json.dumps(packet_content(other, _qr(other["code_url"])))
-        ours.append(_time(lambda told=told: packet_render(told, paper="letter")))
-        bare.append(_time(lambda r=ready, m=moment: _typeset(r, "us-letter", m, "")))
-        pages = packet_render(told, paper="letter")
-    ratio = statistics.median(ours[3:]) / statistics.median(bare[3:])
-    print(
-        f"{kind:8} {len(pages) // 1024:4} kB  packet {1000 * statistics.median(ours[3:]):6.1f} ms  "
-        f"bare {1000 * statistics.median(bare[3:]):6.1f} ms  ratio {ratio:.2f}"
+        content = packet_content(other, _qr(other["code_url"]))
+        ready = json.dumps(content)
+        times["packet"].append(_time(lambda told=told: packet_render(told, paper="letter")))
+        times["strings ready"].append(
+            _time(lambda r=ready, m=moment: _typeset(r, "us-letter", m, ""))
+        )
+        if flat:
+            source = flat_source(packet_content(third, _qr(third["code_url"]))).encode()
+            times["flat document"].append(_time(lambda s=source, m=moment: flat(s, m)))
+        size = len(packet_render(told, paper="letter"))
+    own = statistics.median(times["packet"][3:])
+    print(f"{kind:8} {size // 1024:4} kB  packet {1000 * own:6.1f} ms")
+    for name in ("strings ready", "flat document"):
+        if known := times[name][3:]:
+            bare = statistics.median(known)
+            print(f"         {name:14} {1000 * bare:6.1f} ms  ratio {own / bare:.2f}")
+
+
+def _of_year(data: dict[str, Any], year: int, n: int) -> dict[str, Any]:
+    return {**data, "made_at": f"{year}-11-25 {n // 60:02d}:{n % 60:02d} America/Chicago"}
+
+
+def _flat_setter() -> Any:
+    """Return what compiles a flat source, with our faces and a compiler that is kept, as ours is."""
+    import typst
+
+    from jobs.packets.paper.glyphs import FONTS
+
+    faces = typst.Fonts(
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FONTS)]
     )
+    kept = typst.Compiler(font_paths=faces)
+    return lambda source, moment: kept.compile(
+        source, format="pdf", pdf_standards=["ua-1"], timestamp=moment
+    )
+
+
+def _check_same_pages(data: dict[str, Any]) -> None:
+    """Stop when the flat document is not the same pages, word for word."""
+    import pypdf
+
+    from jobs.packets.paper.content import packet_content
+    from jobs.packets.paper.render import _qr, made_moment, packet_render
+
+    source = flat_source(packet_content(data, _qr(data["code_url"]))).encode()
+    both = (
+        packet_render(data, paper="letter"),
+        _flat_setter()(source, made_moment(data["made_at"])),
+    )
+    pages = [
+        [page.extract_text().split() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages]
+        for pdf in both
+    ]
+    if pages[0] != pages[1] or len(pages[0]) != 4:
+        sys.exit(
+            "The flat document is not the same four pages: bring tests/benchmarks/flat.py up to date."
+        )
 
 
 def _time(work: Any) -> float:

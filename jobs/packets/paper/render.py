@@ -2,6 +2,7 @@
 
 import io
 import json
+import os
 import threading
 from collections.abc import Callable, Mapping
 from datetime import datetime
@@ -79,6 +80,8 @@ def _compiler(folder: str) -> Any:
     It knows the bundled faces and those of the folder, and no others: a machine's own fonts would
     change the paper.
     """
+    # One paper, one core: the worker's other children set other papers meanwhile.
+    os.environ.setdefault("RAYON_NUM_THREADS", "1")
     import typst  # the web process imports this module and must not carry the compiler
 
     if folder not in _own.compilers:
