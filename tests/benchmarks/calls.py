@@ -8,6 +8,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from one_kit import OneKit
+
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLE = ROOT / "contractor" / "config" / "demo" / "survey-post.json"
 PLAIN = {
@@ -52,9 +54,13 @@ class Script:
     version: int = 1
     plain: str = ""
     start: datetime = datetime(2030, 1, 1, tzinfo=UTC)
+    one_kit: OneKit = field(default_factory=lambda: OneKit.of(json.loads(EXAMPLE.read_text())))
 
-    def variants(self) -> dict[str, Callable[[], Asked]]:
-        """Name every request of a round; the first is what the others are held against."""
+    def variants(self) -> dict[str, Callable[[], Asked | Callable[[], object]]]:
+        """Name everything of a round; the first is what the others are held against.
+
+        What makes no request is worked out in this process.
+        """
         return {
             "bare create": lambda: self._plain("/api/bare/"),
             "bare create, again": lambda: self._plain("/api/bare-again/"),
@@ -68,6 +74,7 @@ class Script:
             "list of 50 jobs": lambda: Asked("GET", "/api/v1/jobs/", 200, None, self._tablet()),
             "customer patch": self._patch,
             "booking": self._booking,
+            "verdict for one kit": self.one_kit.question,
         }
 
     def heard(self, name: str, answer: dict[str, Any]) -> None:
