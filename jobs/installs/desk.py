@@ -8,6 +8,7 @@ from django.utils.html import format_html, format_html_join
 
 from contractor.api.callers import Caller
 from contractor.api.desk import Banner, Desk, Picture, Show, Table, Task
+from contractor.api.desk_values import shown
 from fitcheck.drawings.cutbars import svg_cut_bars
 from jobs.installs.forms import (
     DeskHandoverSerializer,
@@ -22,6 +23,7 @@ from jobs.installs.models import Install, Mark, MarkState
 from jobs.installs.order import first_open
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.told import said_kind, site_time, stops_told, what_next
+from jobs.losses.models import Loss
 from jobs.verdicts.services import verdict_standing
 
 SIGNS = {"done": "fits", "skipped": "tight", "held": "fails", "open": "unknown"}
@@ -129,7 +131,7 @@ def install_show(install: Install, caller: Caller) -> Show:
     others = [one for one in walked if one.state == "held" and one is not wanting]
     banners += [Banner("held", f"{one.stop['title']}: {' '.join(one.wants)}") for one in others]
     tables = [_stops(install, walked), _marks(install), _facts(install), _used(install)]
-    tables.append(_handovers(install))
+    tables += [_losses(install), _handovers(install)]
     return Show(banners, _pictures(install), tables)
 
 
@@ -202,6 +204,22 @@ def _used(install: Install) -> Table:
     ]
     heads = ("Part", "Used", "By", "Short by")
     return Table("Used from the van", heads, rows, none="Nothing was written down as used.")
+
+
+def _losses(install: Install) -> Table:
+    found = Loss.objects.filter(record__install=install).select_related("claim")
+    rows = [
+        (
+            shown(one.number, "loss"),
+            one.get_kind_display(),
+            one.get_cause_display(),
+            one.says,
+            shown(one.claim.number, "claim") if one.claim else "",
+        )
+        for one in found
+    ]
+    heads = ("Loss", "What is done again", "Why", "Says", "Claim")
+    return Table("What went wrong here", heads, rows, none="Nothing.")
 
 
 def _handovers(install: Install) -> Table:

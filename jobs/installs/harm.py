@@ -90,8 +90,16 @@ def _is_known(record: Record, harm: Harm) -> bool:
 
 def _says(record: Record, title: str) -> str:
     note = record.body.get("note") or " ".join(record.outcome.get("do", []))
-    sawn = f"sawn to {record.body['sawn']}; " if record.kind == Kind.SAWN else ""
-    return f"{title}: {sawn}{note}"[:300]
+    if record.kind == Kind.SAWN:
+        title = f"{_part(record)} sawn to {record.body['sawn']}"
+    return f"{title}: {note}"[:300]
+
+
+def _part(record: Record) -> str:
+    """Which part is sawn at a record's stop."""
+    stops = [one for one in record.install.stops if one["key"] == record.stop]
+    parts = [need["part"] for one in stops for need in one["needs"] if need["kind"] == "mark"]
+    return parts[0].capitalize() if parts else "Part"
 
 
 def _claim(by: Caller, record: Record, harm: Harm, says: str) -> Any:

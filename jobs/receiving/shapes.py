@@ -102,9 +102,12 @@ class GoodsLineSerializer(serializers.ModelSerializer):
         serializers.ChoiceField(choices=[*Condition.values, "awaited", "not_expected"])
     )
     def get_state(self, line: Line) -> str:
-        """How it stands, pieces that came anew counted in."""
+        """How it stands, pieces that came anew counted in; a remake is awaited until it is looked over."""
         found = self._standing(line)
-        return found.state if found is not None else "not_expected"
+        if found is None:
+            return "not_expected"
+        anew = line.remakes_id is not None and line.pk not in self.context["looked"]
+        return "awaited" if anew and found.missing else str(found.state)
 
     def get_missing(self, line: Line) -> int:
         """How many are not here and sound [-]."""
@@ -156,7 +159,9 @@ class OrderSerializer(OrderRowSerializer):
         whole = Line.objects.filter(order__job=order.job_id).select_related("order", "sheet__kit")
         standing = {one.line.pk: one for one in lines_standing(lines=whole)}
         own = [one for one in whole if one.order_id == order.pk]
-        return GoodsLineSerializer(own, many=True, context={"standing": standing}).data
+        looked = set(Inspection.objects.filter(line__in=own).values_list("line_id", flat=True))
+        context = {"standing": standing, "looked": looked}
+        return GoodsLineSerializer(own, many=True, context=context).data
 
     @extend_schema_field(serializers.ListField(child=serializers.UUIDField()))
     def get_deliveries(self, order: Order) -> list[str]:

@@ -41,6 +41,7 @@ def test_a_rail_sawn_short_is_a_miscut_of_this_crew_and_kit(site: Site) -> None:
     assert (loss.kind, loss.cause, loss.crew) == ("miscut", "cut_wrong", site.booking.crew)
     assert loss.kit == Install.objects.get().sheet.kit
     assert (str(loss.record_id), loss.job) == (told["id"], site.booking.job)
+    assert loss.says.startswith("Head rail sawn to ")
     assert "Order the part again" in loss.says
     notice = Notice.objects.get(type="loss.recorded")
     assert notice.changes["record"] == [None, told["id"]]
@@ -135,7 +136,11 @@ def test_a_lead_tells_a_miscut_in_a_browser(site: Site, lead: Caller) -> None:
     path = f"/api/v1/installs/{site.id}/sawn/"
     answer = lead.post(path, {"part": "head rail", "sawn": "40 in"})
     assert (answer.status_code, answer.json()["state"]) == (201, "held")
-    assert lead.get(f"/api/v1/losses/{answer.json()['loss']}/").json()["kind"] == "miscut"
+    number = answer.json()["loss"]
+    assert lead.get(f"/api/v1/losses/{number}/").json()["kind"] == "miscut"
+    page = lead.get(f"/api/v1/installs/{site.id}/", headers={"Accept": "text/html"})
+    table = page.content.decode().partition("What went wrong here")[2]
+    assert f">{number}</a>" in table
 
 
 def test_the_day_is_the_site_s_own(site: Site) -> None:

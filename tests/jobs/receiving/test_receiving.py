@@ -170,8 +170,11 @@ def test_a_damaged_panel_parks_the_job_and_blocks_the_install(office: Caller) ->
     remake = Order.objects.get(kind="piece")
     assert reply.data["remake"] == remake.number
     assert [one.name for one in remake.lines.all()] == ["inner panel"]
+    path = f"/api/v1/orders/{remake.number}/"
+    assert [one["state"] for one in office.get(path).json()["lines"]] == ["awaited"]
     assert_problem(office.post("/api/v1/bookings/", visit), 409, "goods_damaged")
     put(office, fresh_uuid(), body(remake))
+    assert [one["state"] for one in office.get(path).json()["lines"]] == ["sound"]
     job.refresh_from_db()
     assert job.state == "received"
     assert office.post("/api/v1/bookings/", visit).status_code == 201
