@@ -8,8 +8,10 @@ from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.fixing_seat import DURATION, NO_WALL, TOO_SHORT, Asking, FixingLoad, Seat
 from fitcheck.rules.holding_wood import WoodAsked, wood_findings
 from fitcheck.rules.locating import stud_hit
+from fitcheck.rules.screws import screw_number
 from fitcheck.rules.sheet_more import BracketRule
 from fitcheck.rules.survey import House
+from fitcheck.rules.tables import SCREW_ROOT
 from fitcheck.rules.tables_fixings import (
     DOWEL_BEARING_BRACKET,
     LOAD_DURATION,
@@ -72,8 +74,13 @@ def _wood(
 
 
 def _hit(seat: Seat, size: str, asking: Asking) -> tuple[Finding, ...]:
-    """Compare the screws' place with the stud's middle; blocking is wide enough anywhere."""
+    """Compare the screws' place with the stud's middle; blocking is wide enough anywhere.
+
+    A screw of which no diameter is known has no edge distance; its row already says so.
+    """
     if seat.bracket.setback is None or seat.zone.structure == "blocking":
+        return ()
+    if screw_number(size) not in SCREW_ROOT.value:
         return ()
     side = seat.spot.surface.removesuffix("_wall")
     centre = asking.readings.near("backing_centre", side, seat.spot.height)
