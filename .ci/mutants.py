@@ -22,7 +22,7 @@ import textwrap
 from collections import Counter
 from pathlib import Path
 
-from mutants_run import Mutant, run
+from mutants_run import Mutant, everything, run
 from mutmut.mutation.file_mutation import mutate_file_contents
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -44,14 +44,12 @@ def main() -> int:
         one.name: one for path in sorted(RULES.rglob("*.py")) for one in of(path, options.folder)
     }
     names = options.only or sample(sorted(made), options.sample, options.seed)
-    results = options.folder / "results.json"
+    results = options.folder / f"results-{everything()}.json"
     known = json.loads(results.read_text()) if results.exists() else {}
     ended = {name: known.get(f"{name} {made[name].digest()}") for name in names}
     if not options.show:
         waiting = [made[name] for name in names if options.only or not ended[name]]
-        random.Random(options.seed).shuffle(
-            waiting
-        )  # so that a part of the run is a fair sample too
+        random.Random(options.seed).shuffle(waiting)  # a part of the run is a fair sample too
         for mutant, how in run(waiting, options.folder):
             ended[mutant.name] = known[f"{mutant.name} {mutant.digest()}"] = how
             results.write_text(json.dumps(known, indent=0))

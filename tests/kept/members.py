@@ -2,6 +2,7 @@
 
 import copy
 import dataclasses
+import json
 from collections.abc import Iterator
 from typing import Any
 
@@ -37,3 +38,13 @@ def difference(before: dict[str, str], after: dict[str, str]) -> dict[str, str |
     """Return what was read differently, None where nothing was read any more."""
     places = sorted({*before, *after})
     return {at: after.get(at) for at in places if before.get(at) != after.get(at)}
+
+
+def single(value: Any, at: str = "") -> Iterator[tuple[str, str]]:
+    """Yield every single value of an answer, at its place; its digest is left out."""
+    inner = value.items() if isinstance(value, dict) else enumerate(value)
+    for name, one in inner:
+        if isinstance(one, dict | list | tuple) and one:
+            yield from single(one, f"{at}/{name}")
+        elif name != "inputs_digest":
+            yield f"{at}/{name}", json.dumps(one, ensure_ascii=False)
