@@ -1,7 +1,7 @@
 """How large may a sum of squares be when nothing is wrong, and when is one residual too large?"""
 
 import math
-from functools import cache
+from functools import cache, lru_cache
 from statistics import NormalDist
 
 from fitcheck.rules import tables_shape
@@ -21,6 +21,7 @@ def critical() -> float:
     return NORMAL.inv_cdf(1 - tables_shape.SNOOPING_ALPHA.value / 2)
 
 
+@lru_cache(maxsize=1024)
 def chi_square_tail(value: float, freedom: int) -> float:
     """Return the chance that a sum of squares is at least this large when nothing is wrong.
 

@@ -1,6 +1,6 @@
 """Is a value within its limits, by how much, and how surely?"""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from fitcheck.rules.finding import Finding, Measured, Sense, State, hundredths_text
@@ -50,6 +50,22 @@ def spoken(nm: int, mark: int, *, up: bool = False) -> str:
     return millimetres if inches == "0 in" else f"{inches} ({millimetres})"
 
 
+@lru_cache(maxsize=4096)
+def guard_of(u_mm: float, house: House) -> int:
+    """Return the guard band of a value by the firm's own guard factor.
+
+    Source: JCGM 106:2012, 8.3.
+
+    Args:
+        u_mm: standard uncertainty of the value [mm].
+        house: the firm's settings [-].
+
+    Returns:
+        The guard band [nm].
+    """
+    return guard_band_nm(u_mm, float(house.guard_factor))
+
+
 def compared(
     asked: Asked,
     value: Measured | Absent,
@@ -77,27 +93,11 @@ def compared(
     """
     if isinstance(value, Absent):
         return not_known(asked, value, house, least_nm=least_nm, most_nm=most_nm)
-    margin_nm, sense = _nearer_limit(value, least_nm, most_nm)
-    guard_nm = _guard_nm(value.u_mm, house)
+    margin_nm, _ = _nearer_limit(value, least_nm, most_nm)
+    guard_nm = guard_of(value.u_mm, house)
     state = margin_state(margin_nm, guard_nm)
-    exact = value.low_nm == value.high_nm
-    return Finding(
-        rule=asked.rule,
-        question=asked.question,
-        place=asked.place,
-        reading=value,
-        limit_nm=most_nm if sense == "most" else least_nm,
-        limit_text=None,
-        sense=sense,
-        margin=Measured(margin_nm, margin_nm if exact else margin_nm + 1, value.u_mm),
-        guard_nm=guard_nm if value.u_mm else None,
-        chance=_chance(value, least_nm, most_nm, sense) if value.u_mm else None,
-        state=state,
-        source=asked.source,
-        do=_do(asked, state, margin_nm, guard_nm, house.mark),
-        readings=value.readings,
-        mark=house.mark,
-    )
+    do = _do(asked, state, margin_nm, guard_nm, house.mark)
+    return _found(asked, value, house, (least_nm, most_nm), state, do)
 
 
 def advised(
@@ -123,11 +123,41 @@ def advised(
         The finding; where it would fail it is "tight" [-].
     """
     value = Measured(value_nm, value_nm, 0.0, readings)
-    finding = compared(asked, value, house, least_nm=least_nm, most_nm=most_nm)
     margin_nm, _ = _nearer_limit(value, least_nm, most_nm)
-    if margin_nm >= 0:
-        return replace(finding, state="fits", do=_do(asked, "fits", margin_nm, 0, house.mark))
-    return replace(finding, state="tight", do=asked.remedy)
+    state: State = "fits" if margin_nm >= 0 else "tight"
+    do = _do(asked, "fits", margin_nm, 0, house.mark) if state == "fits" else asked.remedy
+    return _found(asked, value, house, (least_nm, most_nm), state, do)
+
+
+def _found(
+    asked: Asked,
+    value: Measured,
+    house: House,
+    limits: tuple[int | None, int | None],
+    state: State,
+    do: str,
+) -> Finding:
+    """Return the finding of a value that was read, with the margin to its nearer limit."""
+    least_nm, most_nm = limits
+    margin_nm, sense = _nearer_limit(value, least_nm, most_nm)
+    exact = value.low_nm == value.high_nm
+    return Finding(
+        rule=asked.rule,
+        question=asked.question,
+        place=asked.place,
+        reading=value,
+        limit_nm=most_nm if sense == "most" else least_nm,
+        limit_text=None,
+        sense=sense,
+        margin=Measured(margin_nm, margin_nm if exact else margin_nm + 1, value.u_mm),
+        guard_nm=guard_of(value.u_mm, house) if value.u_mm else None,
+        chance=_chance(value, least_nm, most_nm, sense) if value.u_mm else None,
+        state=state,
+        source=asked.source,
+        do=do,
+        readings=value.readings,
+        mark=house.mark,
+    )
 
 
 def not_known(
@@ -218,11 +248,6 @@ def words(code: str) -> str:
         The words, "wood stud" [-].
     """
     return code.replace("_", " ")
-
-
-@lru_cache(maxsize=4096)
-def _guard_nm(u_mm: float, house: House) -> int:
-    return guard_band_nm(u_mm, float(house.guard_factor))
 
 
 def _nearer_limit(value: Measured, least_nm: int | None, most_nm: int | None) -> tuple[int, Sense]:

@@ -3,12 +3,11 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
-from fitcheck.rules.compare import Asked, advised, compared, not_known
+from fitcheck.rules.compare import Asked, advised, compared, guard_of, not_known
 from fitcheck.rules.finding import Finding, Measured, worst
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 from fitcheck.rules.survey import House
-from fitcheck.rules.uncertainty import guard_band_nm
 from fitcheck.rules.verdict import Cut
 
 PREDICTED = "predicted"
@@ -133,7 +132,7 @@ def _cover(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House)
     asked = _hides(sheet, rule)
     if isinstance(length, Absent):
         return [not_known(asked, length, house, most_nm=rule.allowance.nm)]
-    band_nm = guard_band_nm(length.u_mm, float(house.guard_factor))
+    band_nm = guard_of(length.u_mm, house)
     return [advised(asked, band_nm, house, most_nm=rule.allowance.nm, readings=length.readings)]
 
 

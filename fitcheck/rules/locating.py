@@ -1,5 +1,7 @@
 """How far may a screw miss the middle of a stud and still be far enough from its edge?"""
 
+from functools import lru_cache
+
 from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.survey import House
@@ -23,6 +25,7 @@ def edge_distance_nm(size: str) -> int:
     return -(-round(2 * times) * nominal_nm(size) // 2)
 
 
+@lru_cache(maxsize=256)
 def locating_tolerance_nm(size: str, face_nm: int = STUD_FACE.value) -> int:
     """Return how far from the middle of the stud's face a screw may go in.
 
@@ -55,11 +58,16 @@ def stud_hit(
     Returns:
         The finding [-].
     """
-    asked = Asked(
+    most_nm = locating_tolerance_nm(size, face_nm)
+    return compared(_asked(place, size), off_centre, house, most_nm=most_nm)
+
+
+@lru_cache(maxsize=1024)
+def _asked(place: str, size: str) -> Asked:
+    return Asked(
         "fixing.stud_hit",
         f"Does the {size} screw go in near enough to the middle of the stud?",
         place,
         EDGE_DIAMETERS.source,
         "Move the hole, or fit blocking: the screw would split the edge of the stud or miss it.",
     )
-    return compared(asked, off_centre, house, most_nm=locating_tolerance_nm(size, face_nm))

@@ -247,6 +247,8 @@ def _house(
 
 
 def _refuse_twins(inputs: Strict, name: str, ids: list[str]) -> None:
+    if len(set(ids)) == len(ids):
+        return
     seen: set[str] = set()
     for index, one in enumerate(ids):
         if one and one in seen:
