@@ -50,7 +50,7 @@ def fastener_schedule(
     Returns:
         One answer per spot, in the sheet's order [-].
     """
-    zones = {id(spot.zone): spot.zone for spot in found if spot.zone}
+    zones = {id(zone): zone for spot in found if (zone := spot.zone)}
     bare = {key: _bare(zone.surface, *_made_of(zone)) for key, zone in zones.items()}
     return [_answer(spot, bare.get(id(spot.zone)), sheet, setbacks, house) for spot in found]
 
