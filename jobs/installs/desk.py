@@ -55,6 +55,7 @@ INSTALL_DESK = Desk(
             "Empty: what another of the crew sent from their own sign-in.",
         ),
         "second_by": ("Read by, second", "Only when they do not sign in themselves."),
+        "new_part": ("A new part is there", "Only after a miscut; the miscut one is set aside."),
         "typed_why": ("Why they do not sign in", "Without it the mark is held."),
         "found": ("Found", "Not right: the stop is held until it is put right."),
         "cause": ("Why it went wrong", "Its cause, for the costs of error."),

@@ -166,6 +166,9 @@ class DeskMarkSerializer(ToolFields):
     )
     second_by = serializers.CharField(required=False, allow_blank=True, max_length=120)
     typed_why = serializers.CharField(required=False, allow_blank=True, max_length=300)
+    new_part = serializers.BooleanField(
+        required=False, help_text="The miscut one is set aside; this one is as it came in the box."
+    )
     end = _choice(ENDS, required=False, help_text="Which end will be sawn.")
 
 

@@ -9,13 +9,15 @@ from contractor.notices.services import notice_record
 from fitcheck.check import check
 from fitcheck.rules import sawmark
 from fitcheck.rules.sheet import CutRule
-from jobs.installs.models import Install, Kind, Mark, MarkState
+from jobs.installs.models import Install, Kind, Mark, MarkState, Record
 from jobs.installs.order import Standing, first_open
 from jobs.installs.readers import reader_holds, readers_of, second_reader
 from jobs.installs.sent import Sent
 from jobs.installs.services import install_settle
 from jobs.installs.stand import walked_of
 from jobs.installs.stops import BRACKETS, cut_key, cuts_of
+from jobs.losses.models import Kind as Again
+from jobs.losses.models import Loss
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
@@ -49,7 +51,8 @@ def _ask(
         return known, False
     rule, verdict = cut_rule(install, part), verdict_standing(opening=install.opening)
     walked = walked_of(install)
-    asked = question(install, rule, verdict, walked, sent.body["as_fixed"])
+    new_part = bool(sent.body.get("new_part"))
+    asked = question(install, rule, verdict, walked, sent.body["as_fixed"], new_part=new_part)
     answer: dict[str, Any] = sawmark.answer(asked)
     readers = readers_of(by=by, install=install, rows=sent.body["as_fixed"], walked=walked)
     hold = [
@@ -57,6 +60,7 @@ def _ask(
         *_verdict_holds(install, verdict),
         *_end_holds(rule, end),
         *reader_holds(readers, typed_why),
+        *_miscut_holds(install, part, new_part=new_part),
         *answer["hold"],
     ]
     released = answer["decision"] == "release" and not hold
@@ -118,6 +122,8 @@ def question(
     verdict: Verdict | None,
     walked: list[Standing],
     as_fixed: list[dict[str, Any]],
+    *,
+    new_part: bool = False,
 ) -> dict[str, Any]:
     """Put the question to the rules: the survey's prediction, the readings as fixed, the sheet."""
     sheet = install.sheet.parsed()
@@ -126,7 +132,7 @@ def question(
         "predicted": predicted(verdict, rule.part) if verdict else None,
         "as_fixed": [*as_fixed, *_recorded(install, rule, walked)],
         "deduct": rule.deduct.entered,
-        "stock": _stock(install, rule),
+        "stock": _stock(install, rule, new_part=new_part),
         "end": rule.end,
         "unit": "metric" if sheet.unit == "metric" else "inch",
     }
@@ -173,10 +179,31 @@ def _recorded(install: Install, rule: CutRule, walked: list[Standing]) -> list[d
     ]
 
 
-def _stock(install: Install, rule: CutRule) -> str:
-    """How long the part is now: as it came in the box, or as it was sawn already."""
-    sawn = install.records.filter(kind=Kind.SAWN, stop=cut_key(rule.part)).last()
-    return str(sawn.body["sawn"]) if sawn else str(rule.stock.entered)
+def _stock(install: Install, rule: CutRule, *, new_part: bool) -> str:
+    """How long the part is now: as it came in the box, or as it was sawn already.
+
+    A new part takes the place of a miscut one only when the crew says that it is there.
+    """
+    sawn = _sawn(install, rule.part)
+    if sawn is None or (new_part and _is_miscut(sawn)):
+        return str(rule.stock.entered)
+    return str(sawn.body["sawn"])
+
+
+def _sawn(install: Install, part: str) -> Record | None:
+    return install.records.filter(kind=Kind.SAWN, stop=cut_key(part)).last()
+
+
+def _is_miscut(sawn: Record) -> bool:
+    return Loss.objects.filter(record=sawn, kind=Again.MISCUT).exists()
+
+
+def _miscut_holds(install: Install, part: str, *, new_part: bool) -> list[str]:
+    """Say what to do with a miscut part, while nobody says that a new one is there."""
+    sawn = _sawn(install, part)
+    if new_part or sawn is None or not _is_miscut(sawn):
+        return []
+    return [f"Do not saw: the {part} was cut wrong. When a new one is there, say so in `new_part`."]
 
 
 def _before(walked: list[Standing], part: str) -> list[str]:

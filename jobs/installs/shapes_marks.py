@@ -40,6 +40,10 @@ class MarkInSerializer(StrictSerializer):
     part = serializers.CharField(max_length=80, help_text="As the sheet calls it: `head rail`.")
     as_fixed = AsFixedField()
     end = choice(ENDS, required=False, help_text="Which end the crew means to saw.")
+    new_part = serializers.BooleanField(
+        required=False,
+        help_text="A new part is there, as it came in the box; the miscut one is set aside.",
+    )
     typed_why = serializers.CharField(
         required=False,
         allow_blank=True,

@@ -49,6 +49,17 @@ def test_a_rail_sawn_short_is_a_miscut_of_this_crew_and_kit(site: Site) -> None:
     assert not Claim.objects.exists()
 
 
+def test_after_a_miscut_a_new_rail_gets_its_mark_once_it_is_said_to_be_there(site: Site) -> None:
+    sawn(site, -60)
+    held = site.mark("head rail").json()
+    assert (held["state"], site.stop(RAIL)["state"]) == ("held", "held")
+    assert any("`new_part`" in one for one in held["hold"])
+    again = site.mark("head rail", new_part=True).json()
+    assert (again["state"], site.stop(RAIL)["state"]) == ("released", "done")
+    assert site.plain("sawn", stop=RAIL, sawn=again["mark"]).json()["loss"] == ""
+    assert Loss.objects.count() == 1
+
+
 @pytest.mark.parametrize("by_mm", [0, 6])
 def test_a_rail_sawn_at_its_mark_or_long_costs_nothing_again(site: Site, by_mm: int) -> None:
     assert sawn(site, by_mm)["loss"] == ""
