@@ -37,14 +37,10 @@ ROOMS = {
 KEYS = {"crew": "crew", "kit": "kit", "newest_sheet": "sheet", "sheet": "sheet"}
 ROOMS |= {"WD": "delivery", "WH": "webhook"}
 UUIDS = {
-    "survey": "survey",
-    "supersedes": "survey",
-    "verdict": "verdict",
-    "install": "install",
-}
-UUIDS = {
     "delivery": "arrival",
     "deliveries": "arrival",
+    "install": "install",
+    "record": "install-record",
     "survey": "survey",
     "supersedes": "survey",
     "verdict": "verdict",

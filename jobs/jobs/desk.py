@@ -5,15 +5,19 @@ from datetime import date
 from typing import Any
 
 from django.urls import reverse
+from django.utils.html import format_html
 
 from contractor.api.callers import Caller
 from contractor.api.desk import Banner, Picture, Press, Show, Table
+from jobs.installs.models import Install
+from jobs.installs.told import site_time
 from jobs.jobs.life import may_move
 from jobs.jobs.models import Job
 from jobs.jobs.strip import svg_strip
 from jobs.receiving.standing import goods_standing
 from jobs.verdicts.many import verdicts_standing
 
+STATES = {"under_way": "Under way", "curing": "Finished, curing", "cured": "Dry"}
 ROLES = {"office": "the office", "measurer": "the measurer", "yard": "the yard", "lead": "the lead"}
 
 
@@ -77,7 +81,50 @@ def _button(
 
 
 def _tables(job: Job) -> list[Table]:
-    return [_openings(job), _orders(job), _visits(job), _packets(job), _claims(job)]
+    return [
+        _openings(job),
+        _orders(job),
+        _visits(job),
+        _installs(job),
+        _packets(job),
+        _claims(job),
+        _losses(job),
+    ]
+
+
+def _installs(job: Job) -> Table:
+    """What is being hung, one row an opening; its page holds the stops."""
+    rows = [
+        (
+            format_html('<a href="{}">{}</a>', _install(one), f"Install of O-{one.opening_id:04d}"),
+            STATES[one.state],
+            one.started_by,
+            site_time(one, one.started_at),
+            site_time(one, one.earliest_use) if one.earliest_use else "",
+        )
+        for one in Install.objects.filter(booking__job=job).select_related("booking__job__site")
+    ]
+    heads = ("Install", "Stands", "Started by", "Started", "Keep dry until")
+    return Table("Installs", heads, rows, none="None begun.")
+
+
+def _install(row: Install) -> str:
+    return reverse("install-detail", args=[row.pk])
+
+
+def _losses(job: Job) -> Table:
+    rows = [
+        [
+            _to("loss", one.number),
+            one.get_kind_display(),
+            one.get_cause_display(),
+            one.says,
+            f"{one.cost} {one.currency}",
+        ]
+        for one in job.losses.all()
+    ]
+    heads = ("Loss", "What is done again", "Why", "Says", "Cost")
+    return Table("What went wrong", heads, rows, none="Nothing that is known.")
 
 
 def _orders(job: Job) -> Table:

@@ -51,7 +51,7 @@ def test_an_install_is_tended_from_a_browser(
     assert [one["id"] for one in wrong["violations"]] == []
 
     form = desk.locator("#mark form").first
-    form.get_by_label("Part").fill("head rail")
+    form.get_by_label("Part", exact=True).fill("head rail")
     for label, text in (
         ("First reading", "58 in"),
         ("Second reading", "58 in"),
