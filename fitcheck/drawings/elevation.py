@@ -188,7 +188,7 @@ def _words(
             y += 5
         lowest = max(lowest, y)
     sayings = [
-        *panels_said(verdict_json),
+        *panels_said(inputs, verdict_json),
         *adjusted_said(adjusted),
         *([f"Not adjusted: {why}"] if (why := verdict_json.get("shape_why")) else []),
         *captions.foot(view.times, bool(view.outline.widths), inputs, adjusted is not None),

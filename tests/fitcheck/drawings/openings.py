@@ -6,6 +6,8 @@ from itertools import combinations
 from typing import Any
 from xml.etree import ElementTree
 
+from fitcheck.drawings.measures import length_nm
+
 SVG = "{http://www.w3.org/2000/svg}"
 LETTER = 0.5  # of the size: a mean letter of the packet's face
 Box = tuple[str, float, float, float, float]
@@ -103,3 +105,21 @@ def twenty_holes(verdict: Inputs) -> Inputs:
         row["height"], row["place"] = f"{4 + 4 * i} in", f"part {i + 1}"
         rows.append(row)
     return {**verdict, "fixings": rows}
+
+
+def left_by_kit(inputs: dict[str, Any], verdict: dict[str, Any]) -> set[int]:
+    """What the kit's own sizes leave of widths and ceilings as read, worked out here [nm]."""
+
+    def read(quantity: str) -> list[int]:
+        rows = [one["value"] for one in inputs["readings"] if one["quantity"] == quantity]
+        return [nm for nm in map(length_nm, rows) if nm is not None]
+
+    panels = verdict["panels"]
+    glass = sum(length_nm(one["width"]) or 0 for one in panels)
+    rail = length_nm(inputs["sheet"].get("rail_height"))
+    top = rail or max(length_nm(one["height"]) or 0 for one in panels)
+    widths, ceilings = read("width"), read("ceiling_height")
+    left = {glass - wide for wide in widths} | {wide - glass for wide in widths}
+    left |= {high - top for high in ceilings}
+    hundredth = 10_000  # of a millimetre [nm]: what is longer than four decimals is cut to it
+    return left | {one // hundredth * hundredth for one in left}

@@ -18,6 +18,7 @@ from fitcheck.drawings.way_in import steps_of
 from fitcheck.rules.length import inch_text, length_parse, mm_text
 from jobs.packets.models import Kind, Language
 from jobs.packets.paper.render import packet_render
+from tests.fitcheck.drawings.openings import left_by_kit
 from tests.jobs.packets.stories import story_cases, story_paper
 
 Json = dict[str, Any]
@@ -149,7 +150,12 @@ def lengths_held(data: Json) -> set[str]:
     holes = {length_parse(one["height"]).nm for one in case["verdict"]["fixings"]}
     ends = ("from_height", "to_height")
     edges = {length_parse(zone[at]).nm for zone in case["inputs"]["zones"] for at in ends}
-    for nm in known | {abs(edge - hole) for edge in edges for hole in holes} | off_studs(case):
+    for nm in (
+        known
+        | {abs(edge - hole) for edge in edges for hole in holes}
+        | off_studs(case)
+        | left_by_kit(case["inputs"], case["verdict"])
+    ):
         held |= {mm_text(nm), inch_text(nm, 32), inch_text(nm, 32, "up"), inch_text(nm, 16)}
     return held
 
