@@ -65,8 +65,8 @@ def _between(
     kind = (inputs.get("sheet") or {}).get("kind")
     if kind == "fixed_screen" and beside / 1e6 * view.scale > LEAST_LABEL:
         rest = view.base_nm - panels[0]
-        ends = (At(0, high), At(rest, high)), (At(panels[0], high), At(view.base_nm, high))
-        return _marked(ends[wall_of_screen(verdict_json) == "left"], "way in")
+        sides = (At(0, high), At(rest, high)), (At(panels[0], high), At(view.base_nm, high))
+        return _marked(sides[wall_of_screen(verdict_json) == "left"], "way in")
     return []
 
 

@@ -88,12 +88,9 @@ def _cuts(inputs: Json, verdict_json: Json) -> list[str]:
             lines.append(
                 f"The {cut['part']} is {told} shorter than from bracket to bracket {sheet}."
             )
-        elif cut is strip_of(verdict_json):
-            lines.append(
-                f"The {cut['part']} is {told} shorter than the width, both ends together {sheet}."
-            )
         elif cut.get("from") == "width":
-            lines.append(f"The {cut['part']} is {told} shorter than the width {sheet}.")
+            ends = ", both ends together" if cut == strip_of(verdict_json) else ""
+            lines.append(f"The {cut['part']} is {told} shorter than the width{ends} {sheet}.")
     return lines
 
 
