@@ -1,5 +1,7 @@
 """What the guards saved, refusal by refusal, over HTTP."""
 
+from datetime import date
+
 from rest_framework import serializers
 
 from contractor.api.callers import PEOPLE, TABLET
@@ -55,8 +57,15 @@ class SaveView(ListAndRead):
     filters = {
         "job": Filter("job_id", "Number of the job.", key_reader("J")),
         "guard": Filter("guard", "Which guard.", enum=tuple(GUARDS)),
-        "since": Filter("day__gte", "From this day on."),
+        "since": Filter("day__gte", "From this day on.", lambda text: _day(text)),
     }
     brief = ("id", "url", "job", "guard", "day")
     desk = Desk(form=False, columns=("id", "day", "stopped", "says", "job", "caller_name"))
     http_method_names = ["get", "head", "options"]
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise ValueError("a day, 2026-03-07") from None

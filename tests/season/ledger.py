@@ -104,13 +104,16 @@ class Ledger:
         route = f"{method} {operation_of(method, path)}"
         if again or method == "GET" or status >= 400:
             self.repeats += again
-            if types:
+            counted = status == 409 and route in GUARDED and set(types) <= {"save.counted"}
+            if types and not counted:
                 self.breach(f"{route} answered {status} and changed nothing, yet wrote {types}")
             return
         self.writes += 1
         wanted, may = TELLS.get(route, (frozenset(), frozenset()))
         own = [one for one in types if one in wanted]
         others = [one for one in types if one not in wanted and one not in may]
+        if len(own) > 1 and set(own) == {"job.moved"}:  # moved by hand, it goes on by itself
+            own = own[:1]
         if others or len(own) != bool(wanted):
             self.breach(f"{route} answered {status} and wrote {types}")
 
@@ -123,6 +126,8 @@ def _told(own: str, may: str = "") -> tuple[frozenset[str], frozenset[str]]:
 # is not here, and one whose own part is empty, must tell nothing.
 API = "/api/v1/"
 STOPS = "warranty.noted install.finished install.cured_at_known job.moved"
+BESIDE = "job.moved save.taken_back"
+HARM = "loss.recorded claim.opened claim.evidence_added"
 KNOCKED = "claim.opened claim.evidence_added job.moved"
 TELLS = {
     f"{method} {API}{path}/": told
@@ -132,12 +137,12 @@ TELLS = {
         ("POST", "jobs", _told("job.opened")),
         ("POST", "openings", _told("opening.added")),
         ("PATCH", "openings/{id}", _told("opening.changed")),
-        ("POST", "jobs/{id}/move", _told("job.moved")),
+        ("POST", "jobs/{id}/move", _told("job.moved", f"{BESIDE} warranty.noted")),
         ("POST", "surveys", _told("survey.received", "job.moved")),
         ("POST", "orders", _told("order.placed", "job.moved")),
-        ("POST", "bookings", _told("booking.made booking.held", "job.moved booking.lapsed")),
-        ("POST", "bookings/{id}/move", _told("booking.moved", "booking.lapsed")),
-        ("POST", "bookings/{id}/confirm", _told("booking.confirmed", "job.moved")),
+        ("POST", "bookings", _told("booking.made booking.held", f"{BESIDE} booking.lapsed")),
+        ("POST", "bookings/{id}/move", _told("booking.moved", f"{BESIDE} booking.lapsed")),
+        ("POST", "bookings/{id}/confirm", _told("booking.confirmed", BESIDE)),
         ("POST", "bookings/{id}/cancel", _told("booking.cancelled", "job.moved")),
         ("POST", "bookings/{id}/no_show", _told("booking.no_show", "job.moved")),
         ("POST", "claims/{id}/file", _told("claim.filed")),
@@ -149,9 +154,14 @@ TELLS = {
         ("PUT", "photos/{digest}", _told("photo.received")),
         ("PUT", "signatures/{digest}", _told("signature.received")),
         ("PUT", "installs/{id}", _told("install.started")),
-        ("PUT", "install-records/{id}", _told("install.stop_recorded", STOPS)),
+        ("PUT", "install-records/{id}", _told("install.stop_recorded", f"{STOPS} {HARM}")),
         ("PUT", "marks/{id}", _told("mark.held mark.released", STOPS)),
         ("PUT", "handovers/{id}", _told("handover.signed handover.unsigned", STOPS)),
         ("PUT", "stock-movements/{id}", _told("stock.moved")),
     )
 }
+# Where a guard's refusal is counted as saved, though the write itself changes nothing.
+GUARDED = frozenset(
+    f"POST {API}{path}/"
+    for path in ("bookings", "bookings/{id}/move", "bookings/{id}/confirm", "jobs/{id}/move")
+)

@@ -97,6 +97,8 @@ def test_each_refusal_is_listed_with_its_words(office: Caller, measurer: Caller)
     [row] = office.get(f"/api/v1/saves/?job={body['job']}").json()["results"]
     assert row["stopped"] == "Visit not booked: too few hands for the glass"
     assert office.get("/api/v1/saves/?guard=goods_damaged").json()["results"] == []
+    assert len(office.get(f"/api/v1/saves/?since={row['day']}").json()["results"]) == 1
+    assert_problem(office.get("/api/v1/saves/?since=soon"), 400, "filter_value", "/since")
 
 
 def test_the_chart_shows_saves_beside_losses(office: Caller, measurer: Caller) -> None:
