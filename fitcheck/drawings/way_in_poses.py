@@ -6,12 +6,10 @@ from math import atan2, cos, pi, radians, sin
 from typing import Any
 
 from fitcheck.drawings.measures import length_mm, length_nm, pair
-from fitcheck.drawings.model import At, Dimension, Kind, Path, Shape, nm
+from fitcheck.drawings.model import At, Dimension, Path, Shape, nm
 from fitcheck.drawings.signs import box, stroke
 from fitcheck.rules.way_in_shapes import shortest_plan
 
-DOOR = (800.0, 2000.0)  # mm: the blank shapes drawn, dashed, where nobody has read a size
-CORRIDOR, HEADROOM, CAR, STEP = 900.0, 2000.0, 1100.0, (180.0, 250.0)
 THIN = 12.0  # mm: the least a panel on edge is drawn thick, so that it can be seen
 STEPS = 5
 
@@ -34,28 +32,21 @@ class _Slab:
 
 
 def sketch_of(panel: Mapping[str, Any], kind: str, sizes: Mapping[str, str], pose: Any) -> Sketch:
-    """Return the sketch of a place; a size that is not told is drawn dashed, at a blank size."""
+    """Return the sketch of a place all of whose sizes are told."""
     thick = (length_mm(panel.get("thickness")) or 10.0) + (length_mm(panel.get("packing")) or 0.0)
     slab = _Slab(
-        length_mm(panel.get("width")) or 800.0,
-        length_mm(panel.get("height")) or 1900.0,
+        length_mm(panel.get("width")) or 0.0,
+        length_mm(panel.get("height")) or 0.0,
         max(thick, THIN),
     )
     return DRAWN[kind](slab, sizes, str(pose or ""))
 
 
-def _mm(sizes: Mapping[str, str], name: str, blank: float) -> tuple[float, Kind]:
-    found = length_mm(sizes.get(name))
-    return (found, "heavy") if found else (blank, "dashed")
-
-
-def _both(one: Kind, other: Kind) -> Kind:
-    return "heavy" if one == other == "heavy" else "dashed"
+def _mm(sizes: Mapping[str, str], name: str) -> float:
+    return length_mm(sizes[name]) or 0.0
 
 
 def _across(sizes: Mapping[str, str], name: str, a: At, b: At, off: float) -> list[Dimension]:
-    if name not in sizes:
-        return []
     return [Dimension(a, b, length_nm(sizes[name]) or 0, pair(sizes[name])[:1], "level", off)]
 
 
@@ -72,9 +63,9 @@ def _turned(x: float, y: float, wide: float, tall: float, turn: float) -> Path:
 
 
 def _doorway(slab: _Slab, sizes: Mapping[str, str], pose: str) -> Sketch:
-    (wide, one), (high, two) = _mm(sizes, "width", DOOR[0]), _mm(sizes, "height", DOOR[1])
+    wide, high = _mm(sizes, "width"), _mm(sizes, "height")
     shapes: list[Shape] = [
-        Path((_at(0, 0), _at(0, high), _at(wide, high), _at(wide, 0)), "way", _both(one, two))
+        Path((_at(0, 0), _at(0, high), _at(wide, high), _at(wide, 0)), "way", "heavy")
     ]
     shapes.append(stroke(_at(-60, 0), _at(wide + 60, 0), "way"))
     if pose:
@@ -97,30 +88,24 @@ def _lean(tall: float, thick: float, high: float) -> float:
 def _level(slab: _Slab, sizes: Mapping[str, str], pose: str) -> float:
     """Return how long a panel is in plan, in its pose [mm]."""
     if pose.startswith("tilted"):
-        plan = shortest_plan(slab.side, slab.upright, length_mm(sizes.get("height")) or HEADROOM)
+        plan = shortest_plan(slab.side, slab.upright, _mm(sizes, "height"))
         return plan or slab.side
     return slab.upright if pose.startswith("on its side") else slab.side
 
 
 def _corner(before: str, after: str) -> Callable[[_Slab, Mapping[str, str], str], Sketch]:
     def draw(slab: _Slab, sizes: Mapping[str, str], pose: str) -> Sketch:
-        (a, one), (b, two) = _mm(sizes, before, CORRIDOR), _mm(sizes, after, CORRIDOR)
+        a, b = _mm(sizes, before), _mm(sizes, after)
         far = 1.35 * max(a, b, _level(slab, sizes, pose) if pose else 0.0)
-        line = _both(one, two)
         shapes: list[Shape] = [
-            Path((_at(0, far), _at(0, 0), _at(far, 0)), "way", line),
-            Path((_at(a, far), _at(a, b), _at(far, b)), "way", line),
+            Path((_at(0, far), _at(0, 0), _at(far, 0)), "way", "heavy"),
+            Path((_at(a, far), _at(a, b), _at(far, b)), "way", "heavy"),
         ]
         if pose:
             shapes.append(_round(slab, _level(slab, sizes, pose), (a, b)))
         dims = _across(sizes, before, _at(0, far), _at(a, far), 12)
-        if after in sizes:
-            dims.append(
-                Dimension(
-                    _at(far, 0), _at(far, b), length_nm(sizes[after]) or 0, pair(sizes[after])[:1],
-                    "plumb", -10,
-                )
-            )  # fmt: skip
+        told = length_nm(sizes[after]) or 0, pair(sizes[after])[:1]
+        dims.append(Dimension(_at(far, 0), _at(far, b), *told, "plumb", -10))
         return Sketch(tuple(shapes), tuple(dims), far, far)
 
     return draw
@@ -138,8 +123,8 @@ def _round(slab: _Slab, long: float, corridor: tuple[float, float]) -> Path:
 
 
 def _stairs(slab: _Slab, sizes: Mapping[str, str], pose: str) -> Sketch:
-    (head, one) = _mm(sizes, "headroom", HEADROOM)
-    (rise, two), (going, three) = _mm(sizes, "rise", STEP[0]), _mm(sizes, "going", STEP[1])
+    head = _mm(sizes, "headroom")
+    rise, going = _mm(sizes, "rise"), _mm(sizes, "going")
     side = pose.startswith("on its side")
     long, across = (slab.upright, slab.side) if side else (slab.side, slab.upright)
     turn = atan2(rise, going)
@@ -149,35 +134,32 @@ def _stairs(slab: _Slab, sizes: Mapping[str, str], pose: str) -> Sketch:
     for i in range(count):
         walk += [_at(i * going, (i + 1) * rise), _at((i + 1) * going, (i + 1) * rise)]
     wide, tall = count * going, count * rise
-    known: Kind = "heavy" if one == two == three == "heavy" else "dashed"
     shapes: list[Shape] = [
-        Path(tuple(walk), "way", known),
-        stroke(_at(0, rise + head), _at(wide, tall + rise + head), "way", known),
+        Path(tuple(walk), "way", "heavy"),
+        stroke(_at(0, rise + head), _at(wide, tall + rise + head), "way", "heavy"),
     ]
     if pose:
         shapes.append(_turned(foot, rise * (1.2 + foot / going), long, across, turn))
     dims: list[Dimension] = []
-    if "headroom" in sizes:
-        a, b = _at(0, rise), _at(0, rise + head)
-        dims.append(Dimension(a, b, nm(head), pair(sizes["headroom"])[:1], "plumb", 0))
+    a, b = _at(0, rise), _at(0, rise + head)
+    dims.append(Dimension(a, b, nm(head), pair(sizes["headroom"])[:1], "plumb", 0))
     return Sketch(tuple(shapes), tuple(dims), wide, tall + rise + head)
 
 
 def _lift(slab: _Slab, sizes: Mapping[str, str], pose: str) -> Sketch:
-    (wide, one), (deep, two) = _mm(sizes, "width", CAR), _mm(sizes, "depth", CAR)
-    (high, three) = _mm(sizes, "height", HEADROOM)
+    wide, deep = _mm(sizes, "width"), _mm(sizes, "depth")
+    high = _mm(sizes, "height")
     if pose == "leaning over":
-        walls = box(_at(0, 0), _at(max(wide, deep), high), "way", three)
+        walls = box(_at(0, 0), _at(max(wide, deep), high), "way", "heavy")
         turn = _lean(max(slab.side, slab.upright), slab.thick, high)
         foot = max(slab.side, slab.upright) * sin(turn) + slab.thick
         leaning = _turned(
             min(foot, max(wide, deep)), 0, slab.thick, max(slab.side, slab.upright), turn
         )
         return Sketch((walls, leaning), (), max(wide, deep), high)
-    shapes: list[Shape] = [box(_at(0, 0), _at(wide, deep), "way", _both(one, two))]
-    door = length_mm(sizes.get("door_width"))
-    if door:
-        shapes.append(stroke(_at((wide - door) / 2, 0), _at((wide + door) / 2, 0), "way", "dotted"))
+    shapes: list[Shape] = [box(_at(0, 0), _at(wide, deep), "way", "heavy")]
+    door = _mm(sizes, "door_width")
+    shapes.append(stroke(_at((wide - door) / 2, 0), _at((wide + door) / 2, 0), "way", "dotted"))
     if pose:
         long = _level(slab, sizes, pose)
         turn = 0.0 if long <= deep else _lean(long, slab.thick, deep)
