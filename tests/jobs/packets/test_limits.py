@@ -39,8 +39,8 @@ def many_openings(packet: Packet, count: int) -> None:
     [
         ({"PAPER_SECONDS": "0.5"}, "It took longer than 0.5 s, the most that a paper may."),
         (
-            {"PAPER_MEGABYTES": "40"},
-            "It took more than 40 MB of memory, the most that a paper may.",
+            {"PAPER_MEGABYTES": "5"},
+            "It took more than 5 MB of memory, the most that a paper may.",
         ),
     ],
 )
