@@ -22,7 +22,8 @@ import textwrap
 from collections import Counter
 from pathlib import Path
 
-from mutants_run import Mutant, everything, run
+from mutant import Mutant
+from mutants_run import everything, run
 from mutmut.mutation.file_mutation import mutate_file_contents
 
 ROOT = Path(__file__).resolve().parents[1]
