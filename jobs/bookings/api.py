@@ -171,6 +171,12 @@ class BookingView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
         with refusals_counted(by=self.caller, about=lambda: self.wanted_job):
             return super().create(request, *args, **kwargs)
 
+    def one(self, data: Any, key: str | None) -> Response:
+        """Book one of many; what a guard refuses is counted as saved, as if it had been sent alone."""
+        self.wanted_job = None
+        with refusals_counted(by=self.caller, about=lambda: self.wanted_job):
+            return super().one(data, key)
+
     def act(self, request: Request, work: Callable[[Any], Any]) -> Response:
         """Do one action on a booking; what a guard refuses is counted as saved."""
         with refusals_counted(by=self.caller, about=lambda: self.get_object().job):

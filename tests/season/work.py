@@ -154,7 +154,8 @@ class Desk:
 
     def _order(self, work: Work, today: date) -> None:
         if work.ordered:  # before the customer's change: the pieces are here
-            self.move(work, "order")
+            if self.ledger.get(OFFICE, work.path)["state"] == "decided":  # else it went on by itself
+                self.move(work, "order")
             return
         work.ordered = True
         work.due = today + timedelta(days=0 if self.quick else self.chance.randint(3, 9))

@@ -107,3 +107,18 @@ def test_the_chart_shows_saves_beside_losses(office: Caller, measurer: Caller) -
     assert "too few hands for the glass: once" in svg
     page = office.get("/api/v1/losses/", headers={"Accept": "text/html"}).content.decode()
     assert "What the guards saved" in page
+
+
+def test_each_refusal_among_many_bookings_is_counted_for_its_own_job(
+    office: Caller, measurer: Caller
+) -> None:
+    first, second = (wanted(surveyed(measurer, "fits"), hands=1) for _ in range(2))
+    taken = wanted(surveyed(measurer, "fits"))
+    unreadable = {**second, "crew": "no-such-crew"}
+    told = office.post(f"{BOOKINGS}many/", {"items": [first, taken, unreadable, second]}).json()
+    assert [one["status"] for one in told["results"]] == [409, 201, 400, 409]
+    counted = Save.objects.order_by("pk").values_list("job__pk", "guard")
+    assert [(f"J-{job:04}", guard) for job, guard in counted] == [
+        (first["job"], "hands_short"),
+        (second["job"], "hands_short"),
+    ]
