@@ -154,7 +154,8 @@ class Desk:
 
     def _order(self, work: Work, today: date) -> None:
         if work.ordered:  # before the customer's change: the pieces are here
-            if self.ledger.get(OFFICE, work.path)["state"] == "decided":  # else it went on by itself
+            state = self.ledger.get(OFFICE, work.path)["state"]
+            if state == "decided":  # else it went on by itself
                 self.move(work, "order")
             return
         work.ordered = True
