@@ -58,6 +58,6 @@ class RuleSheet(models.Model):
         return _parsed(self.pk, self.digest)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=256)
 def _parsed(key: int, digest: str) -> Sheet:
     return sheet_parse(RuleSheet.objects.values_list("body", flat=True).get(pk=key, digest=digest))

@@ -41,7 +41,7 @@ def _setback(
     return compared(asked, value, house, least_nm=rule.setback_least.nm, most_nm=most_nm)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _asked(sheet: Sheet, rule: BackingRule, side: str) -> Asked:
     least, most = rule.setback_least, rule.setback_most
     within = f"between {least} and {most}" if most else f"{least} or more"
@@ -87,7 +87,7 @@ def backing_state(side: str, height: Length, sheet: Sheet, setbacks: list[Findin
     return worst(states) if states else None
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _places(sheet: Sheet, side: str, height_nm: int) -> frozenset[str]:
     """Return the places whose rules speak for a fixing on this side at this height."""
     return frozenset(

@@ -99,7 +99,7 @@ def _lengths(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: Hous
     return findings
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _long_enough(sheet: Sheet, rule: CutRule) -> Asked:
     return Asked(
         "cut.stock",
@@ -110,7 +110,7 @@ def _long_enough(sheet: Sheet, rule: CutRule) -> Asked:
     )
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _cut_to(sheet: Sheet, rule: CutRule, name: str, limit: str) -> Asked:
     return Asked(
         f"cut.{name}",
@@ -136,7 +136,7 @@ def _cover(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House)
     return [advised(asked, band_nm, house, most_nm=rule.allowance.nm, readings=length.readings)]
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _hides(sheet: Sheet, rule: CutRule) -> Asked:
     return Asked(
         "cut.cover",

@@ -43,7 +43,7 @@ def in_wood(told: FixingLoad, seat: Seat, asking: Asking) -> tuple[FixingLoad, t
     return row, (*_hit(seat, size, asking), *found)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _wood(
     where: str,
     bracket: BracketRule,

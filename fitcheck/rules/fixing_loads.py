@@ -99,7 +99,7 @@ def _cases(seat: Seat, asking: Asking) -> tuple[Case, ...]:
     return (_bracket_case(name, down, seat.rule, seat.bracket, seat.stack_nm),) if down else ()
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _bracket_case(
     name: str, down_lbf: float, rule: FixingRule, bracket: BracketRule, stack_nm: int
 ) -> Case:

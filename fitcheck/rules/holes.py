@@ -76,7 +76,7 @@ _MADE_OF = Zone.__slots__[Zone.__slots__.index("finish") :]
 _made_of = attrgetter(*_MADE_OF)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _bare(surface: str, *made_of: Any) -> Zone:
     """Return the one zone that is made so, without a name and without limits."""
     return Zone("", surface, NOTHING, NOTHING, *made_of)
@@ -96,7 +96,7 @@ def _answer(
     return FixingAnswer(answer.fixing.in_zone(zone.id), answer.findings)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _kept(
     fixing: FixingRule,
     surface: str,

@@ -52,7 +52,7 @@ def panes_told(
     return _panes(sheet, code, tuple(panels), opening.shower_head_side, house)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _panes(
     sheet: Sheet, code: str | None, panels: tuple[Panel, ...], side: str, house: House
 ) -> tuple[PaneTold, ...]:

@@ -42,7 +42,7 @@ def panels(sheet: Sheet, size: Size | None, opening: Opening, house: House) -> P
     return _panels(sheet, size, opening.shower_head_side, house)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _panels(sheet: Sheet, size: Size | None, side: str, house: House) -> PanelAnswer:
     """Answer once for a size; nothing but the shower-head side comes from the opening."""
     rules = panel_rules(sheet, size)

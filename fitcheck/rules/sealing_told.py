@@ -90,7 +90,7 @@ def _volume(sheet: Sheet, beads: tuple[Bead, ...]) -> int | None:
     return total
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=256)
 def _window(sheet: Sheet) -> tuple[Window | None, bool]:
     """Return the longest window, and whether the product speaks of the deepest bead at all."""
     windows = []

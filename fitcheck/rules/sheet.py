@@ -254,7 +254,7 @@ class Sheet:
         return _heights(self, size)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _heights(sheet: Sheet, size: Size | None) -> tuple[Length, ...]:
     chosen = (size,) if size else sheet.sizes
     named = [window.height for each in chosen for window in each.windows]
@@ -264,7 +264,7 @@ def _heights(sheet: Sheet, size: Size | None) -> tuple[Length, ...]:
     return tuple(by_nm[nm] for nm in sorted(by_nm))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _page(title: str, edition: str, page: str) -> Source:
     return Source(title, edition, "kit sheet", page=page)
 

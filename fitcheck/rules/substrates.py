@@ -73,7 +73,7 @@ def stands_on(sheet: Sheet, opening: Opening) -> list[Finding]:
     return [_stands_on(sheet, opening.stands_on)]
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _stands_on(sheet: Sheet, what: str) -> Finding:
     allowed = " or ".join(words(each) for each in sheet.stands_on)
     asked = Asked(
@@ -112,7 +112,7 @@ def substrates(sheet: Sheet, found: list[Spot]) -> list[Finding]:
     return findings
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _allowed(sheet: Sheet, what: str, value: str, surface: str, low: str, high: str) -> Finding:
     """Compare one thing that a wall is made of with the sheet's words for it."""
     rule = sheet.substrates

@@ -31,7 +31,7 @@ def wall_lean(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     return [_lean(limit, side, sheet, readings, house) for side in BOTH]
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _plumb(sheet: Sheet, limit: LeanRule, side: str) -> Asked:
     return Asked(
         "wall.lean",
@@ -85,7 +85,7 @@ def sill_level(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     return [compared(_level(sheet, limit), value, house, most_nm=limit.most.nm)]
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _level(sheet: Sheet, limit: Most) -> Asked:
     return Asked(
         "sill.level",
@@ -122,7 +122,7 @@ def sill_fall(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     return [compared(asked, value, house, least_nm=limit.least.nm, most_nm=limit.most.nm)]
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _drains(sheet: Sheet, limit: Between) -> Asked:
     return Asked(
         "sill.fall",
@@ -156,7 +156,7 @@ def ceiling_height(sheet: Sheet, readings: Readings, house: House) -> list[Findi
     return findings
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _head_room(sheet: Sheet, limit: Least, side: str) -> Asked:
     return Asked(
         "ceiling.height",
@@ -197,7 +197,7 @@ def surround_height(
     return findings
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _surround(sheet: Sheet, limit: Least, side: str) -> Asked:
     return Asked(
         "surround.height",
@@ -233,7 +233,7 @@ def curb(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     return findings
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _wide_enough(sheet: Sheet, rule: CurbRule, quantity: str, least: str, word: str) -> Asked:
     return Asked(
         quantity.replace("_", "."),

@@ -77,7 +77,7 @@ def width_windows(
     return findings
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _within(sheet: Sheet, size: Size, window: Window) -> Asked:
     question = (
         f"Is the width at {window.height} between {window.least} and {window.most} "
@@ -126,7 +126,7 @@ def width_difference(
     return [not_known(asked, _all_absent(absent), house, most_nm=limit.most.nm)]
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _alike(sheet: Sheet, limit: Most) -> Asked:
     return Asked(
         "width.difference",
