@@ -65,6 +65,7 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "ClaimKind": "jobs.claims.models.Kind",
         "ClaimState": "jobs.claims.models.State",
         "LossKind": "jobs.losses.models.Kind",
+        "LossCostState": "jobs.losses.models.CostState",
         "VerdictState": "jobs.verdicts.models.State",
         "BookingState": "jobs.bookings.models.State",
         "PacketState": "jobs.packets.models.State",

@@ -13,7 +13,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from contractor.api.callers import LEAD, OFFICE, PEOPLE, TABLET, YARD
-from contractor.api.desk import Desk, Picture, Show, Table
+from contractor.api.desk import Banner, Desk, Picture, Show, Table
 from contractor.api.filters import Filter, check_parameters
 from contractor.api.money import CurrencyField, MoneyField
 from contractor.api.numbers import NumberField, key_reader
@@ -26,7 +26,7 @@ from fitcheck.kits.models import Kit
 from jobs.claims.models import Claim
 from jobs.jobs.models import Job
 from jobs.losses.chart import svg_losses
-from jobs.losses.models import Cause, Kind, Loss
+from jobs.losses.models import Cause, CostState, Kind, Loss
 from jobs.losses.services import BY, loss_change, loss_record, losses_sums, saves_sums, total_of
 from jobs.openings.models import Opening
 
@@ -60,7 +60,9 @@ class LossSerializer(StrictModelSerializer):
     record: Any = serializers.PrimaryKeyRelatedField(
         read_only=True, allow_null=True, help_text="What was recorded at a hold point, if it was."
     )
-    cost = MoneyField()
+    cost = MoneyField(
+        required=False, help_text="Leave it out while nobody knows it; it is asked for later."
+    )
     currency = CurrencyField(default="USD")
 
     class Meta:
@@ -75,6 +77,7 @@ class LossSerializer(StrictModelSerializer):
             "says",
             "cost",
             "currency",
+            "cost_state",
             "crew",
             "kit",
             "claim",
@@ -83,7 +86,7 @@ class LossSerializer(StrictModelSerializer):
             "recorded_at",
             "version",
         ]
-        read_only_fields = ["recorded_at", "version"]
+        read_only_fields = ["cost_state", "recorded_at", "version"]
 
 
 class SumSerializer(serializers.Serializer):
@@ -94,6 +97,7 @@ class SumSerializer(serializers.Serializer):
     cost = serializers.CharField()
     currency = serializers.CharField()
     count = serializers.IntegerField()
+    missing = serializers.IntegerField(help_text="Of how many nobody has written the cost.")
 
 
 class SaveSerializer(serializers.Serializer):
@@ -139,6 +143,7 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
         "job": Filter("job_id", "Number of the job.", key_reader("J")),
         "cause": Filter("cause", "Why.", enum=tuple(Cause.values)),
         "kind": Filter("kind", "What was done again.", enum=tuple(Kind.values)),
+        "cost_state": Filter("cost_state", "Is it written?", enum=tuple(CostState.values)),
         "crew": Filter("crew__slug", "Short name of the crew."),
         "kit": Filter("kit__slug", "Short name of the kit."),
     }
@@ -154,12 +159,17 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
             "claim": "/api/v1/claims/",
             "kit": "/api/v1/kits/",
         },
-        columns=("id", "happened_on", "kind", "cause", "says", "cost", "currency", "crew", "job"),
+        columns=("id", "happened_on", "kind", "cause", "says", "cost", "currency", "cost_state")
+        + ("crew", "job"),
         page_words=frozenset({"by"}),
         words={
             "kind": ("What was done again", ""),
             "says": ("In words", "What happened."),
-            "cost": ("Cost", "Such as 120.00; USD when no currency is named."),
+            "cost": (
+                "Cost",
+                "Such as 120.00; USD when no currency is named. Empty: not known yet, asked for later.",
+            ),
+            "cost_state": ("The cost is", ""),
         },
     )
     http_method_names = ["get", "post", "patch", "head", "options"]
@@ -167,7 +177,7 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
     def desk_show(self, row: Any) -> Show:
         """Hang the chart above the list, and beside it what the guards saved."""
         if self.detail:
-            return Show()
+            return Show(banners=_asks_for_cost(row))
         asked = self.request.query_params.get("by", "cause")
         by = asked if asked in BY else "cause"
         saves = saves_sums()
@@ -176,6 +186,7 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
         saved = [[one["says"], str(one["count"])] for one in saves]
         here = self.reverse_action("list")
         return Show(
+            banners=_costs_missing(here),
             pictures=[Picture(f"What leaks, by {by}, and what was saved", svg, itself)],
             tables=[Table("What the guards saved", ("Stopped", "How often"), saved)],
             links=[("Each refusal", reverse("save-list"))]
@@ -223,6 +234,23 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
                 hint="Send a day, 2026-03-07.",
                 pointer="/since",
             ) from None
+
+
+def _costs_missing(here: str) -> list[Banner]:
+    """Say on top of the list how many costs nobody has written, and lead to them."""
+    count = Loss.objects.filter(cost_state=CostState.MISSING).count()
+    if not count:
+        return []
+    what = "1 error has no cost" if count == 1 else f"{count} errors have no cost"
+    url = f"{here}?cost_state={CostState.MISSING}"
+    return [Banner("unknown", f"{what} written yet; the sums count them as nothing.", url, "Show")]
+
+
+def _asks_for_cost(row: Any) -> list[Banner]:
+    if not row or row["cost_state"] != CostState.MISSING:
+        return []
+    text = "Cost missing: nobody has written what this cost. Write it under Change this entry."
+    return [Banner("unknown", text)]
 
 
 def _since(since: date | None) -> Any:

@@ -11,7 +11,7 @@ Rows = Sequence[Mapping[str, Any]]
 
 
 def svg_losses(by: str, rows: Rows, saves: Rows = ()) -> str:
-    """Draw one bar for each sum (`label`, `cost`, `currency`, `count`) and save (`says`, `count`)."""
+    """Draw one bar for each sum (`label`, `cost`, `currency`, `count`, `missing`) and save (`says`, `count`)."""
     second = TOP + ROW * max(len(rows), 1) + 12
     height = second + TOP + ROW * max(len(saves), 1) + 12
     told = "; ".join(f"{one['label']}: {_money(one)}" for one in rows)
@@ -34,7 +34,8 @@ def svg_losses(by: str, rows: Rows, saves: Rows = ()) -> str:
 
 
 def _money(one: Mapping[str, Any]) -> str:
-    return f"{one['cost']} {one['currency']}, {_times(one)}"
+    missing = f" (cost missing: {one['missing']})" if one.get("missing") else ""
+    return f"{one['cost']} {one['currency']}, {_times(one)}{missing}"
 
 
 def _times(one: Mapping[str, Any]) -> str:

@@ -43,8 +43,18 @@ class Cause(models.TextChoices):
     OTHER = "other", "Other"
 
 
+class CostState(models.TextChoices):
+    """Has somebody written down what it cost?"""
+
+    WRITTEN = "written", "Written"
+    MISSING = "missing", "Missing: nobody has written it yet"
+
+
 class Loss(Numbered):
-    """One error and what it cost; `record` is where it was found on site, if it was."""
+    """One error and what it cost; `record` is where it was found on site, if it was.
+
+    A cost that nobody has written stands at 0.00 and says so in `cost_state`.
+    """
 
     LETTER = "L"
     job = models.ForeignKey(Job, models.PROTECT, related_name="losses")
@@ -63,6 +73,7 @@ class Loss(Numbered):
     happened_on = models.DateField()
     cost = models.DecimalField(max_digits=12, decimal_places=2)
     currency = models.CharField(max_length=3)
+    cost_state = models.CharField(max_length=10, choices=CostState, default=CostState.WRITTEN)
     recorded_at = models.DateTimeField(auto_now_add=True)
     version = models.PositiveIntegerField(default=1)
 

@@ -18,7 +18,7 @@ from fitcheck.kits.models import Kit
 from jobs.claims.models import Claim
 from jobs.jobs.models import Job
 from jobs.jobs.moments import day_at
-from jobs.losses.models import Cause, Loss
+from jobs.losses.models import Cause, CostState, Loss
 from jobs.losses.saves import refusals_sums
 from jobs.openings.models import Opening
 
@@ -33,7 +33,7 @@ def loss_record(
     cause: str,
     kind: str,
     says: str,
-    cost: Decimal = Decimal(0),
+    cost: Decimal | None = None,
     currency: str = "USD",
     opening: Opening | None = None,
     crew: Crew | None = None,
@@ -45,6 +45,7 @@ def loss_record(
     """Record an error with its cause and cost; announces `loss.recorded`.
 
     Args:
+        cost: None while nobody knows it; it counts as nothing and is asked for.
         record: what was recorded at a hold point, when it was found there.
 
     Raises:
@@ -68,11 +69,16 @@ def loss_record(
         kind=kind,
         cause=cause,
         says=says,
-        cost=cost,
+        cost=cost or Decimal(0),
+        cost_state=CostState.MISSING if cost is None else CostState.WRITTEN,
         currency=currency,
         happened_on=happened_on or day_at(timezone.now(), job.site.time_zone),
     )
-    changes = {"job": [None, job.number], "cause": [None, cause], "cost": [None, f"{cost}"]}
+    changes = {
+        "job": [None, job.number],
+        "cause": [None, cause],
+        "cost": [None, None if cost is None else f"{cost}"],
+    }
     if record is not None:
         changes["record"] = [None, str(record.pk)]
     notice_record(by=by, type="loss.recorded", about=loss.number, changes=changes)
@@ -80,7 +86,9 @@ def loss_record(
 
 
 def loss_change(*, by: Caller, loss: Loss, reason: str, **values: Any) -> Loss:
-    """Correct a loss, as when the invoice comes; announces `loss.changed`."""
+    """Correct a loss, as when the invoice comes; a cost sent is then written; announces `loss.changed`."""
+    if "cost" in values:
+        values["cost_state"] = CostState.WRITTEN.value
     return row_change(row=loss, by=by, type="loss.changed", values=values, reason=reason)
 
 
@@ -90,7 +98,15 @@ def losses_sums(*, rows: QuerySet[Loss], by: str) -> list[dict[str, Any]]:
     Args:
         by: one of BY.
     """
-    found = rows.order_by().values(BY[by], "currency").annotate(sum=Sum("cost"), count=Count("pk"))
+    found = (
+        rows.order_by()
+        .values(BY[by], "currency")
+        .annotate(
+            sum=Sum("cost"),
+            count=Count("pk"),
+            missing=Count("pk", filter=Q(cost_state=CostState.MISSING)),
+        )
+    )
     told = [
         {
             "name": one[BY[by]] or "not known",
@@ -98,6 +114,7 @@ def losses_sums(*, rows: QuerySet[Loss], by: str) -> list[dict[str, Any]]:
             "currency": one["currency"],
             "cost": f"{one['sum']:.2f}",
             "count": one["count"],
+            "missing": one["missing"],
         }
         for one in found
     ]

@@ -12,6 +12,7 @@ class From(models.TextChoices):
     CURE_END = "cure_end", "The end of the cure"
     CLAIM_DEADLINE = "claim_deadline", "The nearest deadline of the claim"
     GOODS_PROMISED = "goods_promised", "The day for which the goods are promised"
+    COST_MISSING = "cost_missing", "The day of an error whose cost nobody has written"
     OUTDATED = "outdated", "The moment when readings outran their verdict"
     EACH_MORNING = "each_morning", "Every morning, by the firm's clock"
 

@@ -11,6 +11,8 @@ HEARD = {
     "job.opened": "A job is opened",
     "job.moved": "A job goes a step on or back",
     "job.cancelled": "A job is cancelled",
+    "job.followed_up": "A job is followed up",
+    "job.closed": "A job is closed",
     "survey.received": "A survey came in",
     "opening.changed": "An opening is described otherwise",
     "verdict.given": "A verdict was asked for",
@@ -28,6 +30,8 @@ HEARD = {
     "claim.remake_ordered": "Goods of a claim are ordered anew",
     "claim.settled": "A claim is settled",
     "claim.withdrawn": "A claim is withdrawn",
+    "loss.recorded": "An error is recorded, with its cost or without",
+    "loss.changed": "What is known of an error changed",
     "deadline.met": "What a deadline asks for is done",
 }
 CHOICES = tuple(HEARD.items())

@@ -70,6 +70,22 @@ TO_STAFF: list[dict[str, Any]] = [
         "received. Ask the sender, and look whether the install booked must move.\n",
     },
     {
+        "slug": "cost_missing",
+        "name": "What an error cost is not written yet",
+        "hears": ["loss.recorded", "loss.changed"],
+        "counts_from": "cost_missing",
+        "offset_days": 7,
+        "at": "09:00",
+        "working_days": True,
+        "same": "about",
+        "whom": "office",
+        "channel": "email",
+        "late_after_hours": 240,
+        "subject": "{about}: its cost is not written yet ({job})",
+        "text": "{about} ({job}, {customer}) counts as nothing until somebody writes what it cost: "
+        "{says}\nWrite it under Costs of error; 0.00 when it really cost nothing.\n",
+    },
+    {
         "slug": "survey_outdated",
         "name": "Readings changed after the verdict",
         "hears": ["survey.received", "opening.changed"],

@@ -31,7 +31,7 @@ MOST_ATTEMPTS = 3
 BATCH = 50
 WAITING = (State.DUE.value, State.SNOOZED.value)
 # Days that fall away once what they wait for is done; asked again before a message leaves.
-PASSING = (From.GOODS_PROMISED, From.CLAIM_DEADLINE)
+PASSING = (From.GOODS_PROMISED, From.CLAIM_DEADLINE, From.COST_MISSING)
 IN_DOUBT = (
     "A worker stopped while handing it over: it may have gone out. Look for its Message-ID; send it "
     "again only if it did not."

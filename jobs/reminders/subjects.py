@@ -15,6 +15,7 @@ from contractor.people.models import Member
 from jobs.bookings.models import Booking
 from jobs.installs.models import Install
 from jobs.jobs.models import Job
+from jobs.losses.models import CostState, Loss
 from jobs.openings.models import Opening
 from jobs.reminders.choices import From
 from jobs.reminders.claims import claim_of, next_deadline
@@ -35,6 +36,7 @@ class Subject:
     dates: dict[str, datetime] = field(default_factory=dict)
     openings: tuple[int, ...] = ()
     opening: str = ""
+    says: str = ""
 
     @property
     def zone(self) -> str:
@@ -51,6 +53,7 @@ class Subject:
             "job": self.job.number,
             "summary": self.job.summary,
             "opening": self.opening or self.job.summary,
+            "says": self.says or self.job.summary,
             "site": str(site),
             "firm": settings.FIRM["name"],
             "phone": settings.FIRM["phone"],
@@ -166,6 +169,18 @@ def _of_claim(about: str) -> Subject | None:
     return subject
 
 
+def _of_loss(about: str) -> Subject | None:
+    rows = Loss.objects.select_related("job__site__customer")
+    loss = rows.filter(pk=key_of(about, Loss.LETTER)).first()
+    if loss is None:
+        return None
+    subject = Subject(about, loss.job, says=loss.says)
+    if loss.cost_state == CostState.MISSING:
+        zone = ZoneInfo(subject.zone)
+        subject.dates[From.COST_MISSING] = at_clock(loss.happened_on, time(12), zone)
+    return subject
+
+
 READERS: dict[str, Callable[[str], Any]] = {
     "booking": _of_booking,
     "job": _of_job,
@@ -175,6 +190,7 @@ READERS: dict[str, Callable[[str], Any]] = {
     "order": _of_order,
     "claim": _of_claim,
     "deadline": _of_claim,
+    "loss": _of_loss,
     "survey": _of_opening,
     "verdict": _of_opening,
 }

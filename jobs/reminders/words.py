@@ -23,6 +23,7 @@ WORDS = {
     "days": "How many days the rule counts",
     "deadline": "Day of the claim's deadline",
     "promised": "Day for which the goods are promised",
+    "says": "What went wrong, in the words of the error; else of the job",
     "first_shower": "A sentence with the earliest first shower",
     "firm": "Name of the firm",
     "phone": "Telephone of the firm",

@@ -39,6 +39,7 @@ def test_a_rail_sawn_short_is_a_miscut_of_this_crew_and_kit(site: Site) -> None:
     loss = Loss.objects.get()
     assert told["loss"] == loss.number
     assert (loss.kind, loss.cause, loss.crew) == ("miscut", "cut_wrong", site.booking.crew)
+    assert loss.cost_state == "missing"
     assert loss.kit == Install.objects.get().sheet.kit
     assert (str(loss.record_id), loss.job) == (told["id"], site.booking.job)
     assert loss.says.startswith("Head rail sawn to ")

@@ -85,3 +85,35 @@ def test_the_kit_of_the_opening_is_taken_when_none_is_named(office: Caller) -> N
     assert (reply.data["kit"], reply.data["currency"]) == (case.kit.slug, "USD")
     other = {**sent, "job": JobFactory().number}
     assert_problem(office.post(LOSSES, other), 400, "not_of_this_job", "/opening")
+
+
+def test_a_cost_that_nobody_wrote_is_missing_until_somebody_does(office: Caller) -> None:
+    LossFactory(cost=Decimal("50.00"))
+    sent = {"job": JobFactory().number, "kind": "call_back", "cause": "cut_wrong", "says": "Short."}
+    made = office.post(LOSSES, sent).json()
+    assert (made["cost"], made["cost_state"]) == ("0.00", "missing")
+    [row] = office.get(f"{LOSSES}sums/").json()["sums"]
+    assert (row["cost"], row["count"], row["missing"]) == ("50.00", 2, 1)
+    [listed] = office.get(f"{LOSSES}?cost_state=missing").json()["results"]
+    assert listed["id"] == made["id"]
+
+    worded = office.patch(made["url"], {"says": "Short by an inch."}, seen=1).json()
+    assert worded["cost_state"] == "missing"
+    free = office.patch(made["url"], {"cost": "0.00"}, seen=2).json()  # it really cost nothing
+    assert (free["cost_state"], free["version"]) == ("written", 3)
+    assert office.get(f"{LOSSES}sums/").json()["sums"][0]["missing"] == 0
+
+
+def test_the_page_says_whose_cost_is_missing(office: Caller) -> None:
+    loss, html = LossFactory(cost=0, cost_state="missing"), {"Accept": "text/html"}
+    page = office.get(LOSSES, headers=html).content.decode()
+    assert "1 error has no cost written yet" in page
+    assert f"{LOSSES}?cost_state=missing" in page
+    assert "240" not in page
+    svg = office.get(f"{LOSSES}chart.svg/").content.decode()
+    assert "0.00 USD, once (cost missing: 1)" in svg
+    own = f"{LOSSES}{loss.number}/"
+    assert "Cost missing" in office.get(own, headers=html).content.decode()
+    office.patch(own, {"cost": "12.50"}, seen=1)
+    assert "Cost missing" not in office.get(own, headers=html).content.decode()
+    assert "written yet" not in office.get(LOSSES, headers=html).content.decode()

@@ -1,6 +1,7 @@
 """Do messages about goods and claims know when what they wait for has happened? With rows of both rooms."""
 
 from datetime import date, timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -11,6 +12,8 @@ from contractor.api.callers import SYSTEM
 from contractor.notices.services import notice_record
 from jobs.claims.models import Claim
 from jobs.claims.services import claim_open, claim_settle, deadline_meet
+from jobs.losses.models import Loss
+from jobs.losses.services import loss_change, loss_record
 from jobs.receiving.models import Order
 from jobs.receiving.orders import order_cancel
 from jobs.reminders.claims import claim_of, deadlines_near, next_deadline
@@ -140,3 +143,42 @@ def test_another_job_s_order_is_another_order(order: Order) -> None:
     other = OrderFactory(job=JobFactory(), expected_on=TODAY)
     looked_over(order, "inner panel", "outer panel")
     assert [one.number for one in orders_expected(TODAY)] == [other.number]
+
+
+def cost_asked_for(**values: Any) -> Reminder:
+    """The message about a cost that nobody wrote."""
+    loss = loss_record(
+        by=SYSTEM, job=JobFactory(), kind="call_back", cause="other", says="Drips.", **values
+    )
+    notices_hear()
+    found: Reminder = Reminder.objects.get(rule__slug="cost_missing", about=loss.number)
+    return found
+
+
+def test_a_cost_that_nobody_wrote_is_asked_for(order: Order) -> None:
+    row = cost_asked_for(happened_on=TODAY - timedelta(days=12))
+    assert 7 <= (row.due_at.date() - (TODAY - timedelta(days=12))).days <= 9  # a working day
+    Reminder.objects.exclude(pk=row.pk).delete()
+    assert (sweep(), len(mail.outbox)) == (1, 1)
+    assert "Drips." in mail.outbox[0].body
+    assert row.about in mail.outbox[0].subject
+
+
+def test_a_cost_that_is_written_is_not_asked_for(order: Order) -> None:
+    row = cost_asked_for()
+    loss = Loss.objects.get()
+    loss_change(by=SYSTEM, loss=loss, reason="", says="It drips at the sill.")
+    notices_hear()
+    row.refresh_from_db()
+    assert row.state == "due"
+    loss_change(by=SYSTEM, loss=loss, reason="The invoice came.", cost=Decimal("85.00"))
+    notices_hear()
+    row.refresh_from_db()
+    assert row.state == "cancelled"
+
+
+def test_an_error_with_its_cost_asks_for_nothing(order: Order) -> None:
+    told = {"kind": "remake", "cause": "transit", "says": "Broken."}
+    loss_record(by=SYSTEM, job=JobFactory(), cost=Decimal("310.00"), **told)
+    notices_hear()
+    assert not Reminder.objects.filter(rule__slug="cost_missing").exists()

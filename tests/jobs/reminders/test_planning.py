@@ -9,6 +9,7 @@ from contractor.api.callers import SYSTEM
 from contractor.notices.models import Notice
 from contractor.notices.services import notice_record
 from jobs.bookings.models import Booking
+from jobs.claims.services import claim_open
 from jobs.reminders.hearing import notices_hear, rule_hear
 from jobs.reminders.models import Heard, Reminder, Rule
 from jobs.reminders.moments import due_moment, out_of_the_night
@@ -96,6 +97,25 @@ def test_a_cancelled_visit_drops_its_messages_and_says_why(booked: Any) -> None:
     notice = Notice.objects.filter(type="reminder.cancelled").last()
     assert notice is not None
     assert notice.reason == f"booking.cancelled of {booking.number}"
+
+
+@pytest.mark.parametrize(
+    ("state", "stands"), [("cured", "due"), ("followed_up", "cancelled"), ("closed", "cancelled")]
+)
+def test_a_follow_up_is_replaced_by_one_that_was_made_and_not_by_a_claim(
+    booked: Any, state: str, stands: str
+) -> None:
+    booking = booked()
+    claim = claim_open(
+        by=SYSTEM, job=booking.job, kind="warranty", against="maker", summary="A roller drags."
+    )
+    notices_hear()
+    assert Notice.objects.get(type="claim.opened").about == claim.number
+    assert follow_up().state == "due"
+    changes = {"state": ["handed_over", state]}
+    notice_record(by=SYSTEM, type="job.moved", about=booking.job.number, changes=changes)
+    notices_hear()
+    assert follow_up().state == stands
 
 
 def test_a_held_visit_is_told_of_when_it_is_confirmed(booked: Any) -> None:
