@@ -159,8 +159,18 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
             "claim": "/api/v1/claims/",
             "kit": "/api/v1/kits/",
         },
-        columns=("id", "happened_on", "kind", "cause", "says", "cost", "currency", "cost_state")
-        + ("crew", "job"),
+        columns=(
+            "id",
+            "happened_on",
+            "kind",
+            "cause",
+            "says",
+            "cost",
+            "currency",
+            "cost_state",
+            "crew",
+            "job",
+        ),
         page_words=frozenset({"by"}),
         words={
             "kind": ("What was done again", ""),

@@ -11,7 +11,12 @@ Rows = Sequence[Mapping[str, Any]]
 
 
 def svg_losses(by: str, rows: Rows, saves: Rows = ()) -> str:
-    """Draw one bar for each sum (`label`, `cost`, `currency`, `count`, `missing`) and save (`says`, `count`)."""
+    """Draw one bar for each sum and save.
+
+    Args:
+        rows: sums with `label`, `cost`, `currency`, `count`, `missing` [-].
+        saves: with `says` and `count` [-].
+    """
     second = TOP + ROW * max(len(rows), 1) + 12
     height = second + TOP + ROW * max(len(saves), 1) + 12
     told = "; ".join(f"{one['label']}: {_money(one)}" for one in rows)
