@@ -4,7 +4,16 @@ import copy
 import dataclasses
 import json
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
+
+from fitcheck.check import check, sheet_parse
+from fitcheck.rules import RULES_VERSION
+from fitcheck.rules.asked_case import CASE
+from fitcheck.rules.strict import InputErrors, Strict
+from fitcheck.rules.survey import house_read, survey_read
+
+VERDICTS = Path(__file__).parent / "verdicts"
 
 
 def changed(sent: Any, kept: Any) -> Any:
@@ -48,3 +57,32 @@ def single(value: Any, at: str = "") -> Iterator[tuple[str, str]]:
             yield from single(one, f"{at}/{name}")
         elif name != "inputs_digest":
             yield f"{at}/{name}", json.dumps(one, ensure_ascii=False)
+
+
+def inputs_of(name: str) -> Any:
+    """Return the inputs of a kept verdict of the newest rules."""
+    path = VERDICTS / RULES_VERSION / f"{name}.json"
+    return json.loads(path.read_text(encoding="utf-8"))["inputs"]
+
+
+def sheet_of(name: str) -> Any:
+    """Return the sheet of a kept verdict of the newest rules."""
+    return inputs_of(name)["sheet"]
+
+
+def sheet_told(sheet: Any) -> dict[str, Any]:
+    """Return every single value of a sheet that was read, or the mistakes that were told."""
+    try:
+        return {"read": dict(told(sheet_parse(sheet)))}
+    except InputErrors as wrong:
+        return {"errors": [one.as_json() for one in wrong.errors]}
+
+
+def survey_told(inputs: Any) -> dict[str, Any]:
+    """Return every single value of a survey that was read, or the mistakes that were told."""
+    try:
+        check(inputs)
+    except InputErrors as wrong:
+        return {"errors": [one.as_json() for one in wrong.errors]}
+    own = Strict.open(inputs, CASE, "", [])
+    return {"read": {**dict(told(survey_read(own))), **dict(told(house_read(own), "/house"))}}

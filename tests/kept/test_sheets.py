@@ -6,40 +6,25 @@ that changed in the sheet that was read, or the mistakes that were told. Never r
 
 import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from fitcheck.check import sheet_parse
 from fitcheck.rules import RULES_VERSION
-from fitcheck.rules.strict import InputErrors
-from tests.kept.members import changed, difference, told
+from tests.kept.members import changed, difference, sheet_of, sheet_told
 
 HERE = Path(__file__).parent
 KEPT = json.loads((HERE / "sheets" / f"{RULES_VERSION}.json").read_text(encoding="utf-8"))
 
 
-def sheet_of(name: str) -> Any:
-    verdict = HERE / "verdicts" / RULES_VERSION / f"{name}.json"
-    return json.loads(verdict.read_text(encoding="utf-8"))["inputs"]["sheet"]
-
-
-def read(sheet: Any) -> dict[str, Any]:
-    try:
-        return {"read": dict(told(sheet_parse(sheet)))}
-    except InputErrors as wrong:
-        return {"errors": [one.as_json() for one in wrong.errors]}
-
-
 @pytest.mark.parametrize("name", sorted(KEPT["whole"]))
 def test_a_kept_sheet_is_read_as_before(name: str) -> None:
-    assert read(sheet_of(name)) == {"read": KEPT["whole"][name]}
+    assert sheet_told(sheet_of(name)) == {"read": KEPT["whole"][name]}
 
 
 @pytest.mark.parametrize("number", range(len(KEPT["changed"])))
 def test_a_changed_sheet_is_read_or_refused_as_before(number: int) -> None:
     kept = KEPT["changed"][number]
-    found = read(changed(sheet_of(kept["of"]), kept))
+    found = sheet_told(changed(sheet_of(kept["of"]), kept))
 
     if "errors" in kept:
         assert found == {"errors": kept["errors"]}
