@@ -100,6 +100,7 @@ class Site:
             "taken_at": self.now(),
             "said_by": FIRST,
             "second_person": SECOND,
+            "typed_why": "Their tablet is in the van.",
             "yes": [one["name"] for one in stop["needs"] if one["kind"] == "yes"],
             "photos": [jpeg()[0]],
             "readings": [

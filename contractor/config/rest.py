@@ -82,6 +82,8 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "RecordKind": "jobs.installs.models.Kind",
         "RecordState": "jobs.installs.models.RecordState",
         "MarkState": "jobs.installs.models.MarkState",
+        "HowEnum": "jobs.installs.readers.HOW",
+        "SecondReaderEnum": "jobs.installs.second.HOW",
         "StockKind": "jobs.stock.models.Kind",
         "StockMove": "jobs.stock.models.Move",
         "CustomerLanguage": "contractor.customers.models.Tongue",

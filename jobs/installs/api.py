@@ -23,6 +23,7 @@ from jobs.installs.api_facts import CREWS, READERS, mark_taken, record_taken
 from jobs.installs.desk import INSTALL_DESK, install_show
 from jobs.installs.forms import (
     DeskHandoverSerializer,
+    DeskLookSerializer,
     DeskMarkSerializer,
     DeskReadSerializer,
     DeskSawnSerializer,
@@ -33,6 +34,7 @@ from jobs.installs.forms import (
     check_nothing_open,
     form_body,
     handover_body,
+    look_body,
     mark_body,
     read_body,
     sawn_body,
@@ -99,6 +101,7 @@ class InstallView(ListAndRead, CreateOnce):
         "skip": AT_A_DESK,
         "mark": AT_A_DESK,
         "read": AT_A_DESK | {HELPER},
+        "looked": AT_A_DESK | {HELPER},
         "snag": AT_A_DESK,
         "sawn": AT_A_DESK,
         "finish": AT_A_DESK,
@@ -205,6 +208,14 @@ class InstallView(ListAndRead, CreateOnce):
     def read(self, request: Request, **kwargs: Any) -> Response:
         """Send the distance as you read it yourself, from your own sign-in, for the saw mark."""
         return self._from_form(DeskReadSerializer, read_body)
+
+    @extend_schema(request=DeskLookSerializer, responses={201: RecordSerializer})
+    @action(detail=True, methods=["post"])
+    def looked(self, request: Request, **kwargs: Any) -> Response:
+        """Say that you looked as well at the next stop, as its second person, from your own sign-in."""
+        return self._from_form(
+            DeskLookSerializer, lambda values: look_body(self.get_object(), values, self.caller)
+        )
 
     @extend_schema(request=DeskMarkSerializer, responses={201: MarkSerializer})
     @action(detail=True, methods=["post"])

@@ -12,6 +12,7 @@ from contractor.api.desk_values import shown
 from fitcheck.drawings.cutbars import svg_cut_bars
 from jobs.installs.forms import (
     DeskHandoverSerializer,
+    DeskLookSerializer,
     DeskMarkSerializer,
     DeskReadSerializer,
     DeskSawnSerializer,
@@ -19,8 +20,9 @@ from jobs.installs.forms import (
     DeskSnagSerializer,
     DeskStopSerializer,
 )
-from jobs.installs.models import Install, Mark, MarkState
-from jobs.installs.order import first_open
+from jobs.installs.models import Install, Mark, MarkState, Record
+from jobs.installs.order import SETTLED, first_open
+from jobs.installs.second import need_of
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.told import said_kind, site_time, stops_told, what_next
 from jobs.losses.models import Loss
@@ -34,6 +36,11 @@ MARKS = {MarkState.RELEASED.value: "fits", MarkState.HELD.value: "fails"}
 
 def _open(row: Mapping[str, Any]) -> bool:
     return bool(row["state"] == "under_way")
+
+
+def _wants_look(row: Mapping[str, Any]) -> bool:
+    wanting = next((one for one in row["stops"] if one["state"] not in SETTLED), None)
+    return _open(row) and wanting is not None and need_of(wanting) is not None
 
 
 INSTALL_DESK = Desk(
@@ -56,7 +63,11 @@ INSTALL_DESK = Desk(
         ),
         "second_by": ("Read by, second", "Only when they do not sign in themselves."),
         "new_part": ("A new part is there", "Only after a miscut; the miscut one is set aside."),
-        "typed_why": ("Why they do not sign in", "Without it the mark is held."),
+        "second_person": (
+            "Second person",
+            "Only when they do not sign in and say so themselves, before or after you.",
+        ),
+        "typed_why": ("Why they do not sign in", "A typed name alone settles nothing."),
         "found": ("Found", "Not right: the stop is held until it is put right."),
         "cause": ("Why it went wrong", "Its cause, for the costs of error."),
         "again": ("What must be done again", "A remake, a cut, or a visit."),
@@ -70,6 +81,14 @@ INSTALL_DESK = Desk(
             DeskStopSerializer,
             done="Recorded",
             when=_open,
+        ),
+        Task(
+            "looked",
+            "Say that you looked as well",
+            "As the second person at the next stop, from your own sign-in.",
+            DeskLookSerializer,
+            done="Kept",
+            when=_wants_look,
         ),
         Task(
             "read",
@@ -189,13 +208,24 @@ def _facts(install: Install) -> Table:
             titles.get(one.stop, ""),
             _sign(one.state, SIGNS.get(one.state, "booked")),
             one.said_by,
-            one.body.get("reason") or one.body.get("note") or " ".join(one.outcome["do"]),
+            _says(one),
             _photos(one.body.get("photos", [])),
         )
         for one in install.records.all()
     ]
     heads = ("When", "What", "Stop", "State", "By", "Says", "Photos")
     return Table("Everything that was recorded", heads, rows, none="Nothing yet.")
+
+
+def _says(record: Record) -> str:
+    """What a record says in words, and who looked as well, where its stop asks for that."""
+    told = record.body.get("reason") or record.body.get("note") or " ".join(record.outcome["do"])
+    second = record.outcome.get("second")
+    if not second or second["lacks"]:
+        return str(told)
+    return (
+        f"{told} Second person: {second['name']}. {SECOND[second['how']]} {second['why']}".strip()
+    )
 
 
 def _used(install: Install) -> Table:

@@ -18,6 +18,7 @@ from jobs.handovers.signatures import signature_keep
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
 from jobs.installs.readers import newest_by_another
+from jobs.installs.second import is_own, stop_last
 from jobs.installs.services import said_open, stop_named
 from jobs.installs.stand import still_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, cut_key
@@ -59,6 +60,7 @@ class DeskStopSerializer(ToolFields):
     second_person = serializers.CharField(
         required=False, allow_blank=True, max_length=120, help_text="Who looked as well."
     )
+    typed_why = serializers.CharField(required=False, allow_blank=True, max_length=300)
     lengths = serializers.CharField(
         required=False,
         allow_blank=True,
@@ -151,6 +153,18 @@ class DeskHandoverSerializer(StrictSerializer):
     )
 
 
+class DeskLookSerializer(StrictSerializer):
+    """That you looked as well, as the second person at a stop."""
+
+    stop = serializers.CharField(required=False, allow_blank=True, help_text=NEXT)
+    note = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=2000,
+        style={"base_template": "textarea.html", "rows": 2},
+    )
+
+
 class DeskMarkSerializer(ToolFields):
     """The distance for one part, as two people read it."""
 
@@ -218,6 +232,27 @@ def _check_form(stop: dict[str, Any]) -> None:
             text = f"{stop['title']} is not settled by a record."
             hint = f"Use the form “{form}” further down."
             raise Problem("other_form", text, status=409, hint=hint, pointer="/stop")
+
+
+def look_body(install: Install, values: dict[str, Any], caller: Caller) -> dict[str, Any]:
+    """Write the form of a second person's look as a record.
+
+    Raises:
+        Problem: who signed in recorded the stop themselves, or another stop comes first.
+    """
+    walked = walked_of(install)
+    key = values.pop("stop", "") or _next(walked)
+    _check_turn(walked, key)
+    first = stop_last(install, stop_named(install, key)["key"])
+    if first is not None and is_own(caller, first):
+        raise Problem(
+            "same_person",
+            "You recorded this stop yourself.",
+            status=409,
+            hint="Another of the crew signs in and says that they looked as well.",
+            pointer="/stop",
+        )
+    return {"kind": Kind.LOOKED, "stop": key, **values}
 
 
 def skip_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:

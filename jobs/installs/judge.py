@@ -23,19 +23,28 @@ class Judged:
     compared: list[dict[str, Any]] = field(default_factory=list)
     do: list[str] = field(default_factory=list)
     miscut: bool = False
+    more: dict[str, Any] = field(default_factory=dict)
 
     def as_json(self) -> dict[str, Any]:
         """The outcome as it is kept with the record."""
-        return {"missing": self.missing, "compared": self.compared, "do": self.do}
+        return {"missing": self.missing, "compared": self.compared, "do": self.do, **self.more}
 
 
 def stop_judge(
-    *, stop: Mapping[str, Any], body: Mapping[str, Any], readings: tuple[Reading, ...], known: Known
+    *,
+    stop: Mapping[str, Any],
+    body: Mapping[str, Any],
+    readings: tuple[Reading, ...],
+    known: Known,
+    second_lacks: str = "",
 ) -> Judged:
-    """Hold a record of a stop against what the stop asks for and against the survey."""
-    missing = [
-        need_words(need) for need in stop["needs"] if not _met(need, body, readings, _people(body))
-    ]
+    """Hold a record of a stop against what the stop asks for and against the survey.
+
+    Args:
+        second_lacks: what is wanting of a second person, in words; empty when nothing is.
+    """
+    missing = [need_words(need) for need in stop["needs"] if not _met(need, body, readings)]
+    missing += [second_lacks] if second_lacks else []
     compared = [comparison(one, known) for one in readings]
     against = [
         one["do"]
@@ -56,22 +65,12 @@ def stop_judge(
     return Judged(RecordState.DONE, [], compared, [])
 
 
-def _people(body: Mapping[str, Any]) -> set[str]:
-    names = [body.get("said_by", ""), body.get("second_person", "")]
-    return {" ".join(name.casefold().split()) for name in names if name.strip()}
-
-
-def _met(
-    need: Mapping[str, Any],
-    body: Mapping[str, Any],
-    readings: tuple[Reading, ...],
-    people: set[str],
-) -> bool:
+def _met(need: Mapping[str, Any], body: Mapping[str, Any], readings: tuple[Reading, ...]) -> bool:
     kind = need["kind"]
     if kind == "photo":
         return bool(body.get("photos"))
     if kind == "second_person":
-        return bool(body.get("second_person")) and len(people) > 1
+        return True  # said beside, for it is asked who that was and how it is known
     if kind == "yes":
         return need["name"] in body.get("yes", [])
     if kind == "value":

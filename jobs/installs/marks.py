@@ -14,7 +14,7 @@ from jobs.installs.order import Standing, first_open
 from jobs.installs.readers import reader_holds, readers_of, second_reader
 from jobs.installs.sent import Sent
 from jobs.installs.services import install_settle
-from jobs.installs.stand import walked_of
+from jobs.installs.stand import record_at, walked_of
 from jobs.installs.stops import BRACKETS, cut_key, cuts_of
 from jobs.losses.models import Kind as Again
 from jobs.losses.models import Loss
@@ -166,11 +166,8 @@ def _recorded(install: Install, rule: CutRule, walked: list[Standing]) -> list[d
     """The distance as it was recorded when the brackets were fixed: it must agree as well."""
     if rule.measured != "between_brackets":
         return []
-    fixed = next((one for one in walked if one.stop["key"] == BRACKETS), None)
-    if fixed is None or fixed.fact is None:
-        return []
-    record = install.records.filter(pk=fixed.fact.key, kind=Kind.STOP).first()
-    rows = record.body.get("readings", []) if record else []
+    record = record_at(install, walked, BRACKETS)
+    rows = record.body.get("readings", []) if record and record.kind == Kind.STOP else []
     names = ("value", "read_by", "taken_at", "tool")
     return [
         {"id": f"at the brackets {index}", **{name: one[name] for name in names}}

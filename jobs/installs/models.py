@@ -16,6 +16,7 @@ class Kind(models.TextChoices):
     SKIP = "skip", "Passed by a lead"
     SAWN = "sawn", "Sawn"
     AS_FIXED = "as_fixed", "Distance as fixed, by its reader"
+    LOOKED = "looked", "Looked at as well, by a second person"
     SNAG = "snag", "Snag"
     SNAG_FIXED = "snag_fixed", "Snag put right"
     FINISH = "finish", "Work finished"

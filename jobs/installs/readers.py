@@ -13,6 +13,7 @@ from contractor.api.problems import Problem
 from contractor.people.models import Member
 from jobs.installs.models import Install, Kind, Record
 from jobs.installs.order import Standing
+from jobs.installs.stand import record_at
 from jobs.installs.stops import BRACKETS, cut_key
 
 OWN, TYPED, NOT_OF_CREW = "own", "typed", "not_of_crew"
@@ -79,10 +80,10 @@ def newest_by_another(*, install: Install, part: str, than: int | None) -> Recor
 
 
 def readers_of(
-    *, by: Caller, install: Install, rows: Sequence[Row], walked: Sequence[Standing]
+    *, by: Caller, install: Install, rows: Sequence[Row], walked: list[Standing]
 ) -> list[dict[str, str]]:
     """Say of each reading who read it and how that is known; what was read at the brackets counts too."""
-    crew = set(install.booking.crew.places.values_list("member_id", flat=True))
+    crew = crew_of(install)
     keys = [str(one.get("id", "")) for one in rows]
     kept = {str(one.pk): one for one in _records(install, keys)}
     caller = Member.objects.filter(pk=by.member_id or 0).first()
@@ -100,10 +101,16 @@ def _member(row: Row, kept: Mapping[str, Record], caller: Member | None) -> Memb
     record = kept.get(str(row.get("id", "")))
     if record is not None and reading_of(record)["value"] == row["value"]:
         return record.author
-    return caller if caller is not None and _same(caller.name, row["read_by"]) else None
+    return caller if caller is not None and same_name(caller.name, row["read_by"]) else None
 
 
-def _same(one: str, other: str) -> bool:
+def crew_of(install: Install) -> set[int]:
+    """Keys of the members of the crew that is there."""
+    return set(install.booking.crew.places.values_list("member_id", flat=True))
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names are one, whatever their case and spaces."""
     return " ".join(one.casefold().split()) == " ".join(other.casefold().split())
 
 
@@ -115,16 +122,13 @@ def _reader(name: str, member: Member | None, crew: set[int]) -> dict[str, str]:
 
 
 def _at_the_brackets(
-    install: Install, walked: Sequence[Standing], crew: set[int]
+    install: Install, walked: list[Standing], crew: set[int]
 ) -> list[dict[str, str]]:
-    fixed = next((one for one in walked if one.stop["key"] == BRACKETS), None)
-    if fixed is None or fixed.fact is None:
-        return []
-    record = install.records.filter(pk=fixed.fact.key).select_related("author").first()
+    record = record_at(install, walked, BRACKETS)
     if record is None or record.author is None:
         return []
     rows = [r for r in record.body.get("readings", []) if r["quantity"] == "between_brackets"]
-    own = any(_same(record.author.name, one["read_by"]) for one in rows)
+    own = any(same_name(record.author.name, one["read_by"]) for one in rows)
     return [_reader(record.author.name, record.author, crew)] if own else []
 
 

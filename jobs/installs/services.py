@@ -18,6 +18,7 @@ from jobs.installs.models import Install, Kind, Record, RecordState, StartedAgai
 from jobs.installs.order import Standing
 from jobs.installs.reread import known_of
 from jobs.installs.sawn import sawn_judge
+from jobs.installs.second import look_judge, need_of, second_of
 from jobs.installs.sent import Sent
 from jobs.installs.stand import facts_of, still_open, walked_of
 from jobs.installs.stops import GLASS, stops_for
@@ -218,25 +219,39 @@ def stop_named(install: Install, key: str) -> dict[str, Any]:
 
 
 def _judge(by: Caller, install: Install, sent: Sent, kind: str, stop: str) -> Judged:
-    if kind in {Kind.STOP, Kind.SKIP, Kind.SAWN, Kind.AS_FIXED}:
+    if kind in {Kind.STOP, Kind.SKIP, Kind.SAWN, Kind.AS_FIXED, Kind.LOOKED}:
         told = stop_named(install, stop)
         needs = {one["kind"] for one in told["needs"]}
         if kind == Kind.SKIP:
             return Judged(RecordState.SKIPPED)
         if kind == Kind.AS_FIXED:
             return _reading_noted(by, told)
+        if kind == Kind.LOOKED:
+            return look_judge(by=by, install=install, stop=told)
         if kind == Kind.SAWN:
             return sawn_judge(install=install, stop=told, sawn=sent.body["sawn"])
         if needs & {"mark", "handover"}:
             return _settled_elsewhere(told)
-        known = known_of(install.opening, install.sheet.parsed())
-        body = {**sent.body, "said_by": sent.said_by}
-        judged = stop_judge(stop=told, body=body, readings=sent.readings, known=known)
-        return _with_goods(install, judged) if stop == GLASS else judged
+        return _stop_judged(by, install, sent, told)
     if kind == Kind.FINISH:
         wanting = still_open(walked_of(install))
         return Judged(RecordState.HELD, do=said_open(wanting)) if wanting else Judged("done")
     return Judged(RecordState.NOTED)
+
+
+def _stop_judged(by: Caller, install: Install, sent: Sent, stop: dict[str, Any]) -> Judged:
+    """Hold a record against its stop, the survey, the goods, and who looked as well."""
+    second = second_of(by=by, install=install, stop=stop, sent=sent)
+    judged = stop_judge(
+        stop=stop,
+        body=sent.body,
+        readings=sent.readings,
+        known=known_of(install.opening, install.sheet.parsed()),
+        second_lacks=second.lacks(stop),
+    )
+    if need_of(stop) is not None:
+        judged.more["second"] = second.as_json(stop)
+    return _with_goods(install, judged) if stop["key"] == GLASS else judged
 
 
 def _reading_noted(by: Caller, stop: Mapping[str, Any]) -> Judged:

@@ -15,6 +15,7 @@ from jobs.bookings.models import Booking
 from jobs.claims.models import Against
 from jobs.installs.models import Install, Kind, Record
 from jobs.installs.order import SETTLED
+from jobs.installs.second import HOW
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.stops import LEAK_RESULTS, YES
 from jobs.installs.told import stops_told, what_next
@@ -84,7 +85,18 @@ class RecordInSerializer(StrictSerializer):
     said_by = serializers.CharField(
         required=False, max_length=120, help_text="Default: the caller."
     )
-    second_person = serializers.CharField(required=False, allow_blank=True, max_length=120)
+    second_person = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=120,
+        help_text="Who looked as well, where they cannot say so themselves by a record of kind looked.",
+    )
+    typed_why = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=300,
+        help_text="Why the second person is only a typed name, and no sign-in of their own.",
+    )
     yes = serializers.MultipleChoiceField(
         choices=list(YES.items()), required=False, help_text="What was looked at and is so."
     )
@@ -122,6 +134,7 @@ class RecordInSerializer(StrictSerializer):
             Kind.SKIP: ("stop", "reason"),
             Kind.SAWN: ("stop", "sawn"),
             Kind.AS_FIXED: ("stop", "values"),
+            Kind.LOOKED: ("stop",),
             Kind.SNAG: ("note",),
             Kind.SNAG_FIXED: ("fixes",),
         }
@@ -270,12 +283,29 @@ class ComparedSerializer(serializers.Serializer):
     do = serializers.CharField()
 
 
+class SecondSerializer(serializers.Serializer):
+    """The second person at a stop, and how that is known."""
+
+    name = serializers.CharField(allow_blank=True)
+    member = serializers.CharField(allow_blank=True, help_text="Number of the member, if known.")
+    how = choice(HOW, help_text="own: of this crew, by their own sign-in; typed; or none.")
+    why = serializers.CharField(allow_blank=True, help_text="Why only typed.")
+    lacks = serializers.CharField(allow_blank=True, help_text="What is wanting, in words.")
+
+
 class OutcomeSerializer(serializers.Serializer):
     """What a record does for its stop."""
 
     missing = serializers.ListField(child=serializers.CharField())
     compared = ComparedSerializer(many=True)
     do = serializers.ListField(child=serializers.CharField())
+    second = SecondSerializer(
+        default=None, allow_null=True, help_text="Where the stop asks for a second person."
+    )
+    confirms = serializers.CharField(
+        default="", help_text="Of a look: the record of the stop that it settled."
+    )
+    first = serializers.CharField(default="", help_text="Of a look: who recorded that stop.")
 
 
 class RecordSerializer(serializers.ModelSerializer):

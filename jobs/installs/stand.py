@@ -5,18 +5,22 @@ from datetime import datetime
 
 from django.db.models import prefetch_related_objects
 
-from jobs.installs.models import Install, Kind, MarkState, RecordState
+from jobs.installs.models import Install, Kind, MarkState, Record, RecordState
 from jobs.installs.order import Fact, Standing, first_open, standings
 from jobs.installs.stops import HANDED_OVER, cut_key
 from jobs.jobs.models import Job
+
+SETTLING = frozenset({Kind.STOP, Kind.SKIP, Kind.SAWN, Kind.LOOKED})
 
 
 def facts_of(install: Install) -> list[Fact]:
     """Collect every fact that may settle or hold a stop."""
     facts = [
-        Fact(one.stop, one.taken_at, one.state, str(one.pk), one.said_by, tuple(one.outcome["do"]))
+        Fact(
+            one.stop, one.taken_at, one.state, str(one.pk), _said_by(one), tuple(one.outcome["do"])
+        )
         for one in install.records.all()
-        if one.kind in {Kind.STOP, Kind.SKIP, Kind.SAWN} and one.state != RecordState.NOTED
+        if one.kind in SETTLING and one.state != RecordState.NOTED
     ]
     for mark in install.marks.all():
         state = RecordState.DONE if mark.state == MarkState.RELEASED else RecordState.HELD
@@ -28,6 +32,22 @@ def facts_of(install: Install) -> list[Fact]:
         state = RecordState.INCOMPLETE if lacks else RecordState.DONE
         facts.append(Fact(HANDED_OVER, one.signed_at, state, str(one.pk), one.said_by, lacks))
     return facts
+
+
+def _said_by(record: Record) -> str:
+    """Who says so; of a stop that a second person settled, both."""
+    first = record.outcome.get("first", "")
+    return f"{first}, looked at by {record.said_by}" if first else record.said_by
+
+
+def record_at(install: Install, walked: list[Standing], key: str) -> Record | None:
+    """The record of a stop behind what settled it, also where a second person's look did."""
+    fact = next((one.fact for one in walked if one.stop["key"] == key), None)
+    rows = install.records.select_related("author")
+    record = rows.filter(pk=fact.key).first() if fact else None
+    if record is not None and record.kind == Kind.LOOKED:
+        return rows.filter(pk=record.outcome["confirms"]).first()
+    return record
 
 
 def snags_open(install: Install) -> list[dict[str, str]]:

@@ -72,7 +72,10 @@ BEADS = "Bead on the inside only; nothing blocks the way out for water."
 LEAK = "Run water where the sheet allows it; where it must cure first, say so and plan the check."
 HANDOVER = "Show the label, give the care sheet, tell how tempered glass fails; have it signed."
 PHOTO = {"kind": "photo", "says": "At least one photo, named by its SHA-256."}
-SECOND = {"kind": "second_person", "says": "The name of a second person who looked."}
+SECOND = {
+    "kind": "second_person",
+    "says": "A second person of the crew looks as well, and says so from their own sign-in.",
+}
 YES = {
     "glass_sound": "Every panel is sound: no chip, no scratch, the label is there.",
     "backing_marked": "The backing is marked on both sides.",

@@ -200,6 +200,7 @@ class Field:
             "taken_at": self.now(1),
             "said_by": lead,
             "second_person": helper,
+            "typed_why": "Their phone is in the van.",
             "yes": [one["name"] for one in needs if one["kind"] == "yes"],
             "photos": [self.firm.photo[0]],
             "readings": [

@@ -107,8 +107,8 @@ def _visit(rows: dict[str, Any], office: Member, first_day: date) -> Visit:
 def _stop(visit: Visit, stop: dict[str, Any]) -> None:
     needs = stop["needs"]
     rows = [_reading(visit, one, n) for n, one in enumerate(needs) if one["kind"] == "reading"]
+    _looked(visit, stop)
     body: dict[str, Any] = {
-        "second_person": visit.helper.name,
         "yes": [one["name"] for one in needs if one["kind"] == "yes"],
         "values": [
             {"name": one["name"], "value": "1/8 in", "tool": TAPE}
@@ -127,6 +127,17 @@ def _stop(visit: Visit, stop: dict[str, Any]) -> None:
     assert visit.install is not None  # noqa: S101
     by = visit.lead.caller()
     record_receive(by=by, install=visit.install, sent=sent, kind="stop", stop=stop["key"])
+
+
+def _looked(visit: Visit, stop: dict[str, Any]) -> None:
+    """Let the helper say so from their own sign-in, where a stop asks for a second person."""
+    if all(one["kind"] != "second_person" for one in stop["needs"]):
+        return
+    key, by = stop["key"], visit.helper.caller()
+    visit.minutes -= 10  # five minutes after the lead turned to it
+    sent = replace(visit.sent(f"{key}_looked", {}), said_by=visit.helper.name)
+    assert visit.install is not None  # noqa: S101
+    record_receive(by=by, install=visit.install, sent=sent, kind="looked", stop=key)
 
 
 def _reading(visit: Visit, need: dict[str, Any], number: int) -> dict[str, Any]:

@@ -31,6 +31,8 @@ def test_flat_b4_was_hung_and_is_told_once(tmp_path: Path, monkeypatch: pytest.M
 
     install = Install.objects.get()
     assert {one.state for one in walked_of(install)} == {"done"}
+    seconds = [r.outcome["second"]["how"] for r in Record.objects.filter(outcome__has_key="second")]
+    assert seconds == ["own", "own"]
     assert install.started_at.date() == FIRST_DAY - timedelta(days=3)
     assert install.earliest_use is not None
     assert [one.state for one in Mark.objects.order_by("taken_at")][:2] == ["held", "released"]

@@ -3,10 +3,13 @@
 from collections.abc import Callable
 from typing import Any
 
+from contractor.people.models import Member
 from fitcheck.kits.models import Kit
 from jobs.claims.models import Claim, Warranty
+from jobs.installs.services import record_receive
 from jobs.receiving.models import Line
 from tests.goods import InspectionFactory, OrderFactory
+from tests.installs import OFFICE_CALLER, sent
 from tests.world import World
 
 AT = "2026-11-24T15:00:00Z"
@@ -31,6 +34,15 @@ def _damaged(world: World) -> dict[str, Any]:
     Line.objects.update(count=2)
     row = InspectionFactory(line=line, condition="damaged")
     Claim.objects.update(delivery=row.delivery)
+    return {}
+
+
+def _at_the_brackets(world: World) -> dict[str, Any]:
+    install = world.booking.installs.get()
+    for minutes, key in enumerate(("glass_inspected", "opening_reread", "backing_located")):
+        passed = sent({"reason": "seen in the yard"}, minutes)
+        record_receive(by=OFFICE_CALLER, install=install, sent=passed, kind="skip", stop=key)
+    world.crew.places.create(member=Member.objects.get(name="Imke Thorsby"))
     return {}
 
 
@@ -94,6 +106,7 @@ GOODS: dict[str, tuple[Callable[[World], Any], str]] = {
     "deadline.met": (lambda w: {"on": "2027-01-04", "how": "by mail"}, "deadline.met"),
     "warranty.create": (lambda w: _unwarranted(w), "warranty.noted"),
     "install.sawn": (lambda w: {"part": "head rail", "sawn": "40 in"}, "install.stop_recorded"),
+    "install.looked": (lambda w: _at_the_brackets(w), "install.stop_recorded"),
     "install.read": (lambda w: {"part": "head rail", "value": "58 in"}, "install.stop_recorded"),
     "loss.create": (
         lambda w: {
