@@ -1,8 +1,8 @@
 """Keep the answers of a new version of the rules: `python .ci/keep.py`.
 
-Verdicts are asked again with the inputs of the version before and stand beside them. What is held against
-the newest rules alone (questions, depths, numbers, sheets, surveys, changed verdicts) moves on to the new
-version. Nothing that the newest version has kept already is written again. `python .ci/keep.py NAME FILE`
+Verdicts and depths are asked again with the inputs of the version before and stand beside them. What is
+held against the newest rules alone (questions, numbers, sheets, surveys, changed verdicts) moves on to the
+new version. Nothing that the newest version has kept already is written again. `python .ci/keep.py NAME FILE`
 keeps one verdict more, with the inputs in the file.
 """
 
@@ -111,7 +111,6 @@ def renew() -> None:
     """Keep everything for the newest version that was kept for the one before."""
     for path in sorted((KEPT / "verdicts" / BEFORE).glob("*.json")):
         verdict_keep(path.stem, read(path)["inputs"])
-        (KEPT / "depths" / BEFORE / path.name).unlink()
     for path in sorted((KEPT / "questions" / BEFORE).glob("*.json")):
         target = KEPT / "questions" / RULES_VERSION / path.name
         target.parent.mkdir(exist_ok=True)

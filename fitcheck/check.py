@@ -15,11 +15,17 @@ from fitcheck.rules.survey import Survey, house_read, survey_read
 from fitcheck.rules.verdict import Verdict
 from fitcheck.rules.version_1 import verdict_1
 from fitcheck.rules.version_2 import verdict_2
+from fitcheck.rules.version_3 import verdict_3
 
 __all__ = ["InputError", "InputErrors", "Verdict", "check", "depth", "inputs_digest", "sheet_parse"]
 
 _WRITER = json.JSONEncoder(sort_keys=True, separators=(",", ":"))
-VERSIONS: Mapping[str, Callable[[Case, str], Verdict]] = {"1": verdict_1, "2": verdict_2}
+VERSIONS: Mapping[str, Callable[[Case, str], Verdict]] = {
+    "1": verdict_1,
+    "2": verdict_2,
+    "3": verdict_3,
+}
+SAY_MORE = ("2", "3")  # versions with a depth, as in `depth.py`, which needs arrays
 
 
 def check(
@@ -47,24 +53,28 @@ def check(
     return VERSIONS[version](_case(inputs, sheet, read), inputs_digest(inputs))
 
 
-def depth(inputs: Mapping[str, object], sheet: Sheet | None = None) -> dict[str, object]:
+def depth(
+    inputs: Mapping[str, object], sheet: Sheet | None = None, version: str = RULES_VERSION
+) -> dict[str, object]:
     """Answer at length: every reading judged, the one more reading that helps most, the chance of the
     whole, and the least change when it does not fit.
 
     Args:
         inputs: as for `check` [-].
         sheet: the sheet of the inputs already parsed, likewise [-].
+        version: the rules to answer by, likewise; the first ones say no more [-].
 
     Returns:
         Plain JSON; the same inputs give the same answer, byte for byte [-].
 
     Raises:
         InputErrors: the inputs themselves are malformed; one entry per mistake.
+        KeyError: the rules of this version say no more than the verdict, or there are none.
     """
     from fitcheck.rules.depth import depth_of
 
     case = _case(inputs, sheet, None)
-    verdict = VERSIONS[RULES_VERSION](case, inputs_digest(inputs))
+    verdict = VERSIONS[version](case, inputs_digest(inputs))
     size = case.sheet.size(verdict.size) if verdict.size else None
     return depth_of(replace(case, size=size), verdict)
 

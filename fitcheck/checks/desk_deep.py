@@ -8,12 +8,14 @@ from contractor.api.desk_values import label, shown
 from fitcheck.checks.desk_depth import chance_tables, more_table, reading_words
 
 Members = Mapping[str, Any]
-# What version 2 of the rules adds, told in tables.
-DEEP = frozenset({"shape", "shape_why", "chance", "saw", "rail", "loads", "panes", "sealing"})
+# What versions 2 and 3 of the rules add, told in tables.
+DEEP = frozenset(
+    {"shape", "shape_why", "chance", "saw", "rail", "loads", "panes", "sealing", "made_glass"}
+)
 
 
 def deep_tables(result: Members) -> list[Table]:
-    """Write what version 2 of the rules adds as tables; a verdict of version 1 has none of them."""
+    """Write what later versions of the rules add as tables; a verdict of version 1 has none of them."""
     if "shape" not in result:
         return []
     return [
@@ -23,6 +25,28 @@ def deep_tables(result: Members) -> list[Table]:
         *_loads(result["rail"], result["loads"]),
         _panes(result["panes"]),
         *_sealing(result["sealing"]),
+        *_made(result.get("made_glass")),
+    ]
+
+
+def _made(made: Members | None) -> list[Table]:
+    """Write glass made to measure: each panel's edges and diagonals, then what to mind."""
+    if made is None:
+        return []
+    heads = ("Panel", "Foot", "Right", "Head", "Left", "Diagonals", "Handle", "Mass")
+    rows = [
+        (
+            one["name"],
+            *(shown(one["edges"][edge]) for edge in ("foot", "right", "head", "left")),
+            "; ".join(str(shown(each)) for each in one["diagonals"]),
+            one["handle"] or "",
+            one["mass"],
+        )
+        for one in made["panels"]
+    ]
+    return [
+        Table("Glass made to measure", heads, rows, f"Nothing is cut yet: {made['why']}"),
+        Table("Before glass is ordered", ("Mind",), [(one,) for one in made["cautions"]]),
     ]
 
 

@@ -13,6 +13,7 @@ from fitcheck.checks.shapes_deep import (
     VerdictSealingSerializer,
 )
 from fitcheck.checks.shapes_depth import VerdictShapeSerializer
+from fitcheck.checks.shapes_made import VerdictMadeGlassSerializer
 
 STATES = (
     ("fits", "Fits"),
@@ -183,3 +184,8 @@ class ResultSerializer(serializers.Serializer):
     loads = VerdictLoadSerializer(many=True, required=False)
     panes = VerdictPaneSerializer(many=True, required=False)
     sealing = VerdictSealingSerializer(required=False, allow_null=True)
+    made_glass = VerdictMadeGlassSerializer(
+        required=False,
+        allow_null=True,
+        help_text="From rules version 3; null when the sheet describes none.",
+    )

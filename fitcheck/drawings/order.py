@@ -3,9 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from fitcheck.rules.pane_outline import Pane, outlines
-from fitcheck.rules.pane_read import taken_from
-from fitcheck.rules.panel_order import OrderAsked, answer, order_read
+from fitcheck.rules.pane_outline import Pane
+from fitcheck.rules.panel_order import OrderAsked, answer, order_panes
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import House, house_read
 
@@ -48,19 +47,8 @@ def order_of(question: Mapping[str, object]) -> Order:
         InputErrors: the question is malformed; one entry per mistake.
     """
     told = answer(question)
-    own = Strict.open(question, tuple(question), "", [])
-    asked = order_read(own)
-    quads = outlines(asked.opening, asked.gaps, asked.dividers, asked.top_nm, square=asked.square)
-    panes = tuple(
-        Pane(
-            each.name,
-            quad,
-            asked.edition.thickness_nm,
-            *taken_from(quad, each.taken),
-            each.hardware_ug,
-        )
-        for each, quad in zip(asked.panels, quads, strict=True)
-    )
+    asked, panes = order_panes(question)
+    house = house_read(Strict.open(question, tuple(question), "", []))
     cautions = told["cautions"]
     said = tuple(str(one) for one in cautions) if isinstance(cautions, list | tuple) else ()
-    return Order(asked, panes, house_read(own), str(told["state"]), said)
+    return Order(asked, panes, house, str(told["state"]), said)

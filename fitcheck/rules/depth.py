@@ -3,8 +3,8 @@
 Worked out when somebody asks for it, from the same inputs, and kept beside the verdict.
 """
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from fitcheck.rules.adjustment import shape_adjust
 from fitcheck.rules.asked_case import Case
@@ -15,7 +15,22 @@ from fitcheck.rules.shape_report import shape_json
 from fitcheck.rules.shape_state import NOTHING_SHAPES, SHAPING
 from fitcheck.rules.verdict import Verdict
 from fitcheck.rules.version_2 import findings_2
-from fitcheck.rules.whole_chance import whole_chance, with_fixings
+from fitcheck.rules.version_3 import findings_3
+from fitcheck.rules.whole_chance import Root, root_by_axes, root_even, whole_chance, with_fixings
+
+
+@dataclass(frozen=True, slots=True)
+class ByRules:
+    """What differs by the version of the rules: their findings, and how the chance is drawn."""
+
+    findings: Callable[[Case], tuple[Finding, ...]]
+    root: Root
+
+
+DEPTHS: Mapping[str, ByRules] = {
+    "2": ByRules(findings_2, root_by_axes),
+    "3": ByRules(findings_3, root_even),
+}
 
 
 def depth_of(case: Case, verdict: Verdict) -> dict[str, object]:
@@ -31,6 +46,9 @@ def depth_of(case: Case, verdict: Verdict) -> dict[str, object]:
     Returns:
         Shape, chance and least change as plain JSON; a shape that no reading tells is null with
         the reason, and nothing is to be changed where everything fits [-].
+
+    Raises:
+        KeyError: the verdict's rules say no more than itself.
     """
     shape = _shape(case)
     return {
@@ -53,10 +71,12 @@ def _shape(case: Case) -> dict[str, object] | None:
 
 
 def _chance(case: Case, verdict: Verdict) -> dict[str, object]:
+    rules = DEPTHS[verdict.rules_version]
     found = whole_chance(
         case.survey,
         verdict.findings,
-        lambda survey: findings_2(replace(case, survey=survey)),
+        lambda survey: rules.findings(replace(case, survey=survey)),
+        rules.root,
     )
     return with_fixings(found, [each.state for each in verdict.fixings]).as_json()
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fitcheck.rules.length import inch_text, mm_text
+from fitcheck.rules.length import Length, inch_text, mm_text
 from fitcheck.rules.pane_edition import EDITIONS, Edition, edition_of, thickness_names
 from fitcheck.rules.pane_outline import EDGES, EdgeName, Hole, Notch, Quad, hole_in, notch_in
 from fitcheck.rules.strict import Strict
@@ -32,13 +32,25 @@ def edition_read(own: Strict) -> Edition:
         The edition [-].
     """
     name = own.choice("edition", EDITIONS)
+    return edition_of(name, max(thickness_read(own).nm, 1))
+
+
+def thickness_read(own: Strict) -> Length:
+    """Read a thickness that flat glass is sold by; mistakes are noted on `own`.
+
+    Args:
+        own: the opened object with "thickness" [-].
+
+    Returns:
+        The nominal thickness [nm].
+    """
     thickness = own.length("thickness")
     if thickness.nm > 0 and thickness.nm not in thickness_names():
         known = sorted(thickness_names())
         near = min(known, key=lambda nm: abs(nm - thickness.nm))
         hint = f'the nearest is "{mm_text(near)}" ({inch_text(near, 32)})'
         own.refuse("thickness", "not_a_thickness", "No flat glass is sold by this thickness.", hint)
-    return edition_of(name, max(thickness.nm, 1))
+    return thickness
 
 
 def taken_read(own: Strict) -> Taken:

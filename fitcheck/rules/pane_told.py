@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from fitcheck.rules.length import computed, mm_text
+from fitcheck.rules.made_order import handle_side
 from fitcheck.rules.pane_edition import edition_of
 from fitcheck.rules.pane_geometry import Point
 from fitcheck.rules.pane_handling import pane_hinges, pane_lift
@@ -14,8 +15,8 @@ from fitcheck.rules.sheet import PanelRule, Sheet, Size
 from fitcheck.rules.survey import House, Opening
 from fitcheck.rules.verdict import Panel
 
+GLASS_ONLY = "the glass; hardware is not weighed in"
 NO_EDITION = "The sheet does not say by which standard its glass is made."
-OTHER = {"left": "right", "right": "left", "unknown": "unknown"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,7 @@ def _panes(
             panel.name,
             {
                 **_pane(rule, sheet, panel.mass_ug, house),
-                "handle": _handle(rule, side),
+                "handle": handle_side(rule.handle, side),
                 "hinges": pane_hinges(rule, panel.mass_ug, hinges.get(panel.name)),
                 "lift": pane_lift(panel.mass_ug, panel.hands, house.lift_convention),
             },
@@ -84,7 +85,7 @@ def _pane(rule: PanelRule, sheet: Sheet, mass_ug: int, house: House) -> dict[str
     centre = {
         "from_left": computed(middle.x, "down", house.mark),
         "up": computed(middle.y, "down", house.mark),
-        "of": "the glass; hardware is not weighed in",
+        "of": GLASS_ONLY,
     }
     if sheet.glazing is None:
         return {"centre": centre, "thickness_least": None, "safety": None, "why": NO_EDITION}
@@ -103,9 +104,3 @@ def _pane(rule: PanelRule, sheet: Sheet, mass_ug: int, house: House) -> dict[str
         },
         "why": None if window else "No least thickness is known for this name.",
     }
-
-
-def _handle(rule: PanelRule, side: str) -> str | None:
-    """Return the side of the handle holes: left, right or unknown; None when there are none."""
-    by_side = {"shower_head": side, "opposite": OTHER[side], "none": None}
-    return by_side.get(rule.handle, rule.handle)

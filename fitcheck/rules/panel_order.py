@@ -219,18 +219,50 @@ def _square_metres(nm2: int) -> str:
     return f"{thousandths // 1000}.{thousandths % 1000:03d} m2"
 
 
-def _panes(asked: OrderAsked, own: Strict) -> tuple[Pane, ...]:
-    try:
-        quads = outlines(
-            asked.opening, asked.gaps, asked.dividers, asked.top_nm, square=asked.square
-        )
-    except ValueError as error:
-        own.refuse("opening", "no_panel", str(error), "are the corners in their places?")
-        return ()
+def order_panes(question: Mapping[str, object]) -> tuple[OrderAsked, tuple[Pane, ...]]:
+    """Read an order and cut its panels.
+
+    Args:
+        question: the order as `answer` takes it [-].
+
+    Returns:
+        The order and its panels [-].
+
+    Raises:
+        InputErrors: the question is malformed; one entry per mistake.
+        ValueError: the corners cross, or nothing is left of a panel.
+    """
+    own = Strict.open(question, _QUESTION, "", [])
+    asked = order_read(own)
+    own.finish()
+    return asked, panes_of(asked)
+
+
+def panes_of(asked: OrderAsked) -> tuple[Pane, ...]:
+    """Cut the panels of an order, from left to right.
+
+    Args:
+        asked: the order [-].
+
+    Returns:
+        The panels [-].
+
+    Raises:
+        ValueError: the corners cross, or nothing is left of a panel.
+    """
+    quads = outlines(asked.opening, asked.gaps, asked.dividers, asked.top_nm, square=asked.square)
     return tuple(
         _pane(ordered, quad, asked.edition)
         for ordered, quad in zip(asked.panels, quads, strict=True)
     )
+
+
+def _panes(asked: OrderAsked, own: Strict) -> tuple[Pane, ...]:
+    try:
+        return panes_of(asked)
+    except ValueError as error:
+        own.refuse("opening", "no_panel", str(error), "are the corners in their places?")
+        return ()
 
 
 def _pane(ordered: Ordered, quad: Quad, edition: Edition) -> Pane:

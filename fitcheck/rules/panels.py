@@ -1,5 +1,6 @@
 """Which panels belong to this size, what do they weigh and on which side are their handles?"""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -46,8 +47,38 @@ def panels(sheet: Sheet, size: Size | None, opening: Opening, house: House) -> P
 def _panels(sheet: Sheet, size: Size | None, side: str, house: House) -> PanelAnswer:
     """Answer once for a size; nothing but the shower-head side comes from the opening."""
     rules = panel_rules(sheet, size)
+    glass = {
+        rule: glass_mass_ug(rule.width.nm, rule.height.nm, thickness_for_mass(rule.thickness.nm))
+        for rule in rules
+    }
+    return _weighed(sheet, glass, side, house)
+
+
+def panels_weighed(
+    sheet: Sheet, glass_ug: Mapping[PanelRule, int], opening: Opening, house: House
+) -> PanelAnswer:
+    """Work out hands and handing of panels whose glass is weighed already, in the order of hanging.
+
+    Source: the kit's own sheet; the lifting convention of the firm.
+
+    Args:
+        sheet: the rule sheet [-].
+        glass_ug: the mass of each panel's glass [ug].
+        opening: the opening, for the shower-head side [-].
+        house: the firm's settings [-].
+
+    Returns:
+        The panels with the hands needed for the heaviest [-].
+    """
+    rules = sorted(glass_ug, key=lambda rule: rule.order)
+    return _weighed(sheet, {r: glass_ug[r] for r in rules}, opening.shower_head_side, house)
+
+
+def _weighed(
+    sheet: Sheet, glass_ug: Mapping[PanelRule, int], side: str, house: House
+) -> PanelAnswer:
     questions: list[Question] = []
-    rows = tuple(_panel(rule, sheet, side, house, questions) for rule in rules)
+    rows = tuple(_panel(r, glass, sheet, side, house, questions) for r, glass in glass_ug.items())
     sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
     hands = max([LEAST_HANDS.value, sheet_hands, *(row.hands for row in rows)])
     return PanelAnswer(rows, hands, tuple(dict.fromkeys(questions)))
@@ -73,9 +104,13 @@ def _belongs(rule: PanelRule, size: Size | None) -> bool:
 
 
 def _panel(
-    rule: PanelRule, sheet: Sheet, side: str, house: House, questions: list[Question]
+    rule: PanelRule,
+    glass: int,
+    sheet: Sheet,
+    side: str,
+    house: House,
+    questions: list[Question],
 ) -> Panel:
-    glass = glass_mass_ug(rule.width.nm, rule.height.nm, thickness_for_mass(rule.thickness.nm))
     mass = glass + rule.hardware_ug
     sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
     hands, by_hand = hands_for(mass, sheet_hands, house.lift_convention)

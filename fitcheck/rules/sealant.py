@@ -1,14 +1,12 @@
 """How much sealant does each run take?"""
 
 from fitcheck.rules.finding import Measured
-from fitcheck.rules.length import Length
 from fitcheck.rules.readings import Absent, Readings
-from fitcheck.rules.sheet import SealantRule, Sheet
+from fitcheck.rules.sheet import AT_THE_SILL, SealantRule, Sheet
 from fitcheck.rules.survey import House
 from fitcheck.rules.verdict import Bead
 
 NM3_PER_TENTH_ML = 10**20
-AT_THE_SILL = Length(0, "0 in")
 
 
 def fillet_volume_tenths_ml(length_nm: int, bead_nm: int) -> int:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from fitcheck.rules.length import Length
+from fitcheck.rules.sheet_made import MadeGlass
 from fitcheck.rules.sheet_more import (
     WALLS,
     BracketRule,
@@ -17,6 +18,8 @@ from fitcheck.rules.sheet_more import (
     SlidingRule,
 )
 from fitcheck.rules.sources import Source
+
+AT_THE_SILL = Length(0, "0 in")
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,6 +243,7 @@ class Sheet:
     glazing: GlazingRule | None = None
     sliding: SlidingRule | None = None
     sealant_product: SealantProduct | None = None
+    made_glass: MadeGlass | None = None
 
     def source(self, page: str) -> Source:
         """Return the source of a rule on this page of the sheet."""
@@ -250,7 +254,7 @@ class Sheet:
         return next((size for size in self.sizes if size.code == code), None)
 
     def heights(self, size: Size | None) -> tuple[Length, ...]:
-        """Return every height at which the sheet names a width, each once, from the sill up."""
+        """Return every height at which the sheet cares for a width, each once, from the sill up."""
         return _heights(self, size)
 
 
@@ -260,6 +264,8 @@ def _heights(sheet: Sheet, size: Size | None) -> tuple[Length, ...]:
     named = [window.height for each in chosen for window in each.windows]
     named += [cut.height for cut in sheet.cuts if applies(cut.sizes, size)]
     named += [sheet.rail_height] if sheet.rail_height else []
+    if sheet.made_glass:
+        named += [AT_THE_SILL, *([sheet.made_glass.top] if sheet.made_glass.top else [])]
     by_nm = {height.nm: height for height in reversed(named)}
     return tuple(by_nm[nm] for nm in sorted(by_nm))
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from fitcheck.rules import survey
 from fitcheck.rules.sheet import Sheet
-from fitcheck.rules.sheet_more import RailRule
+from fitcheck.rules.sheet_made_read import MADE, made_glass_read
+from fitcheck.rules.sheet_more import WALLS, RailRule
 from fitcheck.rules.sheet_more_read import (
     GLAZING,
     RAIL,
@@ -76,6 +77,7 @@ _SHEET = (
     "glazing",
     "sliding",
     "sealant_product",
+    "made_glass",
 )
 
 
@@ -160,6 +162,7 @@ def _with_more(own: Strict, sheet: Sheet) -> Sheet:
         glazing=own.optional("glazing", GLAZING, glazing_read),
         sliding=own.optional("sliding", SLIDING, sliding_rule_read),
         sealant_product=own.optional("sealant_product", PRODUCT, product_read),
+        made_glass=own.optional("made_glass", MADE, made_glass_read),
     )
 
 
@@ -177,6 +180,7 @@ def _refuse_loose_ends(own: Strict, sheet: Sheet) -> None:
             detail = f"Sizes named in {member} but not in sizes: {', '.join(sorted(strangers))}."
             own.refuse(member, "size_unknown", detail)
     panels = {panel.name for panel in sheet.panels}
+    panels |= {panel.name for panel in sheet.made_glass.panels} if sheet.made_glass else set()
     missing = {name for size in sheet.sizes for name in size.panels} - panels
     if missing:
         own.refuse("sizes", "panel_unknown", f"No such panel: {', '.join(sorted(missing))}.")
@@ -196,6 +200,19 @@ def _refuse_what_nothing_bears(own: Strict, sheet: Sheet, panels: set[str]) -> N
         own.refuse("glazing", "missing", "`sliding` needs the edition that `glazing` names.")
     if sheet.rail:
         _refuse_loose_rail(own, sheet, sheet.rail, panels)
+    if sheet.made_glass:
+        _refuse_glass_made_for_nothing(own, sheet)
+
+
+def _refuse_glass_made_for_nothing(own: Strict, sheet: Sheet) -> None:
+    """Refuse glass made to measure beside boxed panels, without an edition, or to one wall."""
+    if sheet.glazing is None:
+        own.refuse("glazing", "missing", "`made_glass` needs the edition that `glazing` names.")
+    if sheet.panels or any(size.panels for size in sheet.sizes):
+        detail = "Panels come in the box or are made to measure: describe them in one place."
+        own.refuse("panels", "two_kinds_of_panels", detail)
+    if set(sheet.walls) != set(WALLS):
+        own.refuse("walls", "walls_needed", "Glass made to measure is cut to both walls.")
 
 
 def _refuse_loose_rail(own: Strict, sheet: Sheet, rail: RailRule, panels: set[str]) -> None:

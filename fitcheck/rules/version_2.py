@@ -40,7 +40,7 @@ def verdict_2(case: Case, digest: str) -> Verdict:
     """
     parts = parts_of(case)
     shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house)
-    findings, deep = _judged(case, parts, shape)
+    findings, deep = judged(case, parts, shape)
     cut = cuts_in_doubt(parts.cuts, shape.doubted)
     return verdict_of(case, replace(parts, cuts=cut, findings=findings), VERSION, digest, deep)
 
@@ -54,10 +54,20 @@ def findings_2(case: Case) -> tuple[Finding, ...]:
     Returns:
         The findings [-].
     """
-    return _judged(case, parts_of(case), ShapeTold(None, None, {}, None))[0]
+    return judged(case, parts_of(case), ShapeTold(None, None, {}, None))[0]
 
 
-def _judged(case: Case, parts: Parts, shape: ShapeTold) -> tuple[tuple[Finding, ...], Deep]:
+def judged(case: Case, parts: Parts, shape: ShapeTold) -> tuple[tuple[Finding, ...], Deep]:
+    """Return the findings of version 2 and what it adds, for parts that are worked out already.
+
+    Args:
+        case: survey, sheet, settings and size [-].
+        parts: what the first rules work out [-].
+        shape: the adjusted opening [-].
+
+    Returns:
+        The findings, and the members that version 2 adds [-].
+    """
     sheet, house, panes = case.sheet, case.house, parts.panes.panels
     rail = hung_rail(sheet, parts.size, panes, house)
     loads, loaded = _loads(case, parts, rail)

@@ -19,6 +19,7 @@ from fitcheck.rules.uncertainty import chance_text, reading_uncertainty
 
 Array = NDArray[np.float64]
 Findings = Callable[[Survey], Sequence[Finding]]
+Root = Callable[[Array], Array]
 CORRELATION = (
     "Each limit keeps the chance of its own finding. Two limits go together as far as they rest on "
     "the same readings, or on readings of the same tape or laser, whose own error goes the same "
@@ -69,7 +70,30 @@ def _named(finding: Finding) -> dict[str, object]:
     return {"rule": finding.rule, "place": finding.place, "chance": chance, "do": finding.do}
 
 
-def whole_chance(survey: Survey, findings: Sequence[Finding], again: Findings) -> WholeChance:
+def root_even(together: Array) -> Array:
+    """Return the symmetric root of a correlation matrix, the same on every processor [-].
+
+    Source: the root of a symmetric matrix that is itself symmetric is the only one.
+    """
+    values, vectors = np.linalg.eigh(together)
+    root: Array = (vectors * np.sqrt(np.clip(values, 0.0, None))) @ vectors.T
+    return root
+
+
+def root_by_axes(together: Array) -> Array:
+    """Return the root by the axes that a processor's own library finds, as version 2 drew [-].
+
+    Where limits go together as much as others do, libraries choose other axes, and the chance drawn
+    may differ by one in its last place.
+    """
+    values, vectors = np.linalg.eigh(together)
+    root: Array = vectors * np.sqrt(np.clip(values, 0.0, None))
+    return root
+
+
+def whole_chance(
+    survey: Survey, findings: Sequence[Finding], again: Findings, root: Root = root_even
+) -> WholeChance:
     """Return the chance that every limit is truly kept, with bounds that need no assumption.
 
     How the limits hang together is found by moving each reading a little and asking again. A
@@ -83,6 +107,7 @@ def whole_chance(survey: Survey, findings: Sequence[Finding], again: Findings) -
         survey: the readings [-].
         findings: everything the verdict compared [-].
         again: asks for the measured findings of a changed survey [-].
+        root: how the root of the correlations is taken [-].
 
     Returns:
         The chance with its bounds [-].
@@ -103,27 +128,25 @@ def whole_chance(survey: Survey, findings: Sequence[Finding], again: Findings) -
         if doubtful:
             draws = tables_shape.CHANCE_DRAWS.value
             together = correlations(survey, doubtful, again)
-            drawn = joint_chance([standing_of(f) for f in doubtful], together, draws, seed)
+            drawn = joint_chance([standing_of(f) for f in doubtful], root(together), draws, seed)
             chance = min(max(drawn, at_least), at_most)
     return WholeChance(chance, at_least, at_most, len(doubtful), unknown, weakest, draws, seed)
 
 
-def joint_chance(standings: Sequence[float], together: Array, draws: int, seed: int) -> float:
+def joint_chance(standings: Sequence[float], root: Array, draws: int, seed: int) -> float:
     """Return the share of drawn worlds in which every margin stays positive.
 
     Source: drawn from the normal distribution, numpy's default generator with a seed.
 
     Args:
         standings: each margin over its standard uncertainty [-].
-        together: the correlation matrix of the margins [-].
+        root: a root of the correlation matrix of the margins [-].
         draws: how many worlds are drawn [-].
         seed: the seed [-].
 
     Returns:
         The share [-].
     """
-    values, vectors = np.linalg.eigh(together)
-    root = vectors * np.sqrt(np.clip(values, 0.0, None))
     worlds = np.random.default_rng(seed).standard_normal((draws, len(standings))) @ root.T
     return float(np.mean(np.all(worlds + np.asarray(standings) >= 0.0, axis=1)))
 

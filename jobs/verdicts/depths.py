@@ -2,8 +2,7 @@
 
 from contractor.api.problems import Problem
 from contractor.api.written import Written
-from fitcheck.check import depth
-from fitcheck.rules import RULES_VERSION
+from fitcheck.check import SAY_MORE, depth
 from fitcheck.rules.sheet_parse import sheet_parse
 from jobs.verdicts.models import Depth, Verdict
 
@@ -19,7 +18,7 @@ def verdict_depth(*, verdict: Verdict) -> Written:
     kept = Depth.objects.filter(pk=verdict.pk).first()
     if kept is not None:
         return kept.result  # type: ignore[no-any-return]
-    if verdict.rules_version != RULES_VERSION:
+    if verdict.rules_version not in SAY_MORE:
         raise Problem(
             "no_depth",
             f"Rules of version {verdict.rules_version} do not say more than the verdict itself.",
@@ -32,8 +31,9 @@ def verdict_depth(*, verdict: Verdict) -> Written:
 
 
 def depth_again(verdict: Verdict) -> Written:
-    """Work it out from the verdict's kept inputs."""
-    return Written.of(depth(verdict.inputs, sheet_parse(verdict.sheet.body)))
+    """Work it out from the verdict's kept inputs, by the rules that it was given by."""
+    sheet = sheet_parse(verdict.sheet.body)
+    return Written.of(depth(verdict.inputs, sheet, verdict.rules_version))
 
 
 def depth_differs(verdict: Verdict) -> bool:

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from django.urls import reverse
 
 from contractor.api.desk import Banner, Picture, Show
+from fitcheck.check import SAY_MORE
 from fitcheck.checks.desk import result_tables
 from fitcheck.checks.desk_depth import depth_tables
-from fitcheck.rules import RULES_VERSION
 from jobs.verdicts.depths import verdict_depth
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.pictures import NAMES, drawings_of
@@ -26,7 +26,7 @@ def verdict_show(verdict: Verdict, *, is_own_page: bool = False) -> Show:
         banners.append(Banner("unknown", text))
     pictures = verdict_pictures(verdict, NAMES if is_own_page else BRIEF)
     tables = result_tables(verdict.result)
-    if is_own_page and verdict.rules_version == RULES_VERSION:
+    if is_own_page and verdict.rules_version in SAY_MORE:
         tables += depth_tables(verdict_depth(verdict=verdict))
     return Show(banners, pictures, tables)
 

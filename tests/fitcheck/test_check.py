@@ -58,6 +58,7 @@ def test_the_answer_has_every_member_of_the_contract(bypass: Inputs) -> None:
         "loads",
         "panes",
         "sealing",
+        "made_glass",
     ]
     assert list(answer["findings"][1]) == [  # type: ignore[index]
         "rule",

@@ -133,6 +133,16 @@ def _work(page: Page, verdict: dict[str, Any]) -> None:
         ("order", "panel", "size", "mass", "hands", "handing"),
         (_panel(one) for one in verdict["panels"]),
     )
+    made = verdict.get("made_glass") or {"panels": [], "cautions": [], "why": None}
+    page.table(
+        "Glass made to measure (seen from outside)",
+        ("panel", "foot", "right", "head", "left", "handle"),
+        (
+            (one["name"], *map(shown, one["edges"].values()), one["handle"] or "-")
+            for one in made["panels"]
+        ),
+    )
+    page.listing("Before glass is ordered", filter(None, (made["why"], *made["cautions"])))
 
 
 def drilling(fixings: list[dict[str, Any]]) -> list[str]:

@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 
 from fitcheck.check import check, depth
+from fitcheck.rules import RULES_VERSION
 
-KEPT = Path(__file__).parents[2] / "kept" / "verdicts" / "2"
+KEPT = Path(__file__).parents[2] / "kept" / "verdicts" / RULES_VERSION
 SHAPING = {"width", "lean", "sill_level", "ceiling_height", "diagonal"}
 
 

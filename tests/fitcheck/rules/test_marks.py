@@ -14,11 +14,12 @@ from typing import Any
 import pytest
 
 from fitcheck.check import check, depth
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.strict import InputErrors
 
 KEPT = Path(__file__).parents[2] / "kept"
-QUESTIONS = sorted((KEPT / "questions" / "2").glob("*.json"))
-VERDICTS = sorted((KEPT / "verdicts" / "2").glob("*.json"))
+QUESTIONS = sorted((KEPT / "questions" / RULES_VERSION).glob("*.json"))
+VERDICTS = sorted((KEPT / "verdicts" / RULES_VERSION).glob("*.json"))
 PER_INCH = Fraction(254, 10)
 
 

@@ -7,10 +7,11 @@ from typing import Any
 import pytest
 
 from fitcheck.check import check
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.sheet_parts import SCREW_SIZES
 from fitcheck.rules.tables import SCREW_ROOT
 
-KEPT = Path(__file__).parents[2] / "kept" / "verdicts" / "2"
+KEPT = Path(__file__).parents[2] / "kept" / "verdicts" / RULES_VERSION
 KNOWN = {f"#{number}" for number in SCREW_ROOT.value}
 
 

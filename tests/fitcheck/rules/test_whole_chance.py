@@ -27,6 +27,7 @@ from fitcheck.rules.whole_chance import (
     correlations,
     joint_chance,
     limit_chance,
+    root_even,
     whole_chance,
 )
 
@@ -185,7 +186,7 @@ def test_the_drawn_chance_agrees_with_a_simulation_of_the_readings(bypass: Input
 @pytest.mark.parametrize("rho", [-0.5, 0.0, 0.5, 0.9])
 def test_two_limits_met_exactly_are_both_kept_by_sheppards_formula(rho: float) -> None:
     # P(both positive) = 1/4 + asin(rho) / (2 pi): a closed form that no draw knows of
-    found = joint_chance([0.0, 0.0], np.array([[1, rho], [rho, 1]]), 200_000, 3)
+    found = joint_chance([0.0, 0.0], root_even(np.array([[1, rho], [rho, 1]])), 200_000, 3)
 
     assert found == pytest.approx(0.25 + np.arcsin(rho) / (2 * np.pi), abs=0.004)
 
@@ -197,7 +198,7 @@ def test_limits_that_go_apart_multiply() -> None:
 
 
 def test_limits_that_go_wholly_together_are_as_sure_as_the_weakest() -> None:
-    found = joint_chance([0.5, 1.0], np.ones((2, 2)), 200_000, 3)
+    found = joint_chance([0.5, 1.0], root_even(np.ones((2, 2))), 200_000, 3)
 
     assert found == pytest.approx(NORMAL.cdf(0.5), abs=0.004)
 
