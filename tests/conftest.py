@@ -2,6 +2,7 @@
 
 import os
 import uuid
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -9,7 +10,7 @@ import hypothesis
 import pytest
 from django.conf import settings as django_settings
 from django.core.cache import caches
-from django.db import connections
+from django.db import connections, transaction
 from django.db.models.signals import post_migrate
 
 from tests.clients import Caller
@@ -87,13 +88,19 @@ def _fresh_limits(settings: Any) -> None:
     settings.LOGIN_LIMIT_PER_MINUTE = 100_000
 
 
-def _at_a_desk(login: str, name: str, role: str) -> Caller:
-    from tests.factories import MemberFactory
+@pytest.fixture(scope="module")
+def beneath(django_db_setup: None, django_db_blocker: Any) -> Iterator[None]:
+    """Let a module's fixtures make rows once: a transaction around those of its tests."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        yield
+        transaction.set_rollback(True)
 
-    caller = Caller()
-    caller.member = MemberFactory(login=login, name=name, role=role)
-    caller.force_login(caller.member)
-    return caller
+
+def named(role: str) -> Caller:
+    """Make the caller of a role; what it takes is loaded when a test first asks."""
+    from tests.named import CALLERS
+
+    return CALLERS[role]()
 
 
 @pytest.fixture
@@ -111,56 +118,48 @@ def anonymous() -> Caller:
 @pytest.fixture
 def office(db: None) -> Caller:
     """Imke Thorsby at the office's desk."""
-    return _at_a_desk("imke", "Imke Thorsby", "office")
+    return named("office")
 
 
 @pytest.fixture
 def measurer(db: None) -> Caller:
     """Tobias Ankrah, who reads openings, at a browser."""
-    return _at_a_desk("tobias", "Tobias Ankrah", "measurer")
+    return named("measurer")
 
 
 @pytest.fixture
 def lead(db: None) -> Caller:
     """Marisol Quintero, who leads a crew, at a browser."""
-    return _at_a_desk("marisol", "Marisol Quintero", "lead")
+    return named("lead")
 
 
 @pytest.fixture
 def helper(db: None) -> Caller:
     """Callum Reyes, who helps in a crew, at a browser."""
-    return _at_a_desk("callum", "Callum Reyes", "helper")
+    return named("helper")
 
 
 @pytest.fixture
 def yard(db: None) -> Caller:
     """Sunniva Holt of the yard, at a browser."""
-    return _at_a_desk("sunniva", "Sunniva Holt", "yard")
+    return named("yard")
 
 
 @pytest.fixture
 def tablet(db: None) -> Caller:
     """Hien Phan's tablet; `member` is the holder."""
-    from tests.factories import MemberFactory, tablet_made
-
-    caller = Caller()
-    caller.member = MemberFactory(login="hien", name="Hien Phan", role="lead")
-    caller.row, token = tablet_made(caller.member, name="Green tablet")
-    return caller.with_token(token)
+    return named("tablet")
 
 
 @pytest.fixture
 def scheduler(db: None) -> Caller:
     """A scheduling program with every scope."""
-    from tests.factories import integration_made
-
-    caller = Caller()
-    caller.row, token = integration_made()
-    return caller.with_token(token)
+    return named("scheduler")
 
 
 @pytest.fixture
-def callers(request: pytest.FixtureRequest) -> dict[str, Caller]:
+def callers(db: None, request: pytest.FixtureRequest) -> dict[str, Caller]:
     """Every kind of caller by its role."""
-    names = ("office", "measurer", "lead", "helper", "yard", "tablet", "scheduler", "anonymous")
-    return {name: request.getfixturevalue(name) for name in names}
+    from tests.named import CALLERS
+
+    return {name: request.getfixturevalue(name) for name in CALLERS}

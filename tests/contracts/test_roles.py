@@ -45,6 +45,6 @@ def test_each_caller_is_allowed_or_refused_as_the_matrix_says(
             assert answer.status_code in {200, 400, 409, 415, 428}, (name, answer.content)
 
 
-def test_a_refusal_names_those_who_may(yard: Caller, world: World) -> None:
-    answer = yard.post(world.path("booking.cancel"), {"why": "no glass"}, seen=1)
+def test_a_refusal_names_those_who_may(callers: dict[str, Caller], world: World) -> None:
+    answer = callers["yard"].post(world.path("booking.cancel"), {"why": "no glass"}, seen=1)
     assert answer.json()["hint"] == "Open to: office, scheduler."

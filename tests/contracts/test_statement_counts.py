@@ -51,7 +51,7 @@ from tests.installs import (
     movement_made,
     record_made,
 )
-from tests.world import World, booked, make_world, plan_made, routes
+from tests.world import World, booked, plan_made, routes
 
 FEW, MANY = 5, 50
 
@@ -147,11 +147,10 @@ def whole(noun: str, path: str) -> list[str]:
 
 
 @pytest.mark.parametrize("noun", MAKERS)
-def test_a_longer_list_asks_no_oftener(noun: str, office: Caller, measurer: Caller) -> None:
+def test_a_longer_list_asks_no_oftener(noun: str, callers: dict[str, Caller], world: World) -> None:
     if noun == "change" and connection.vendor == "postgresql":
         pytest.skip("the feed tells of committed writes only; within a test's transaction are none")
-    members = [MemberFactory(role="lead"), MemberFactory(), MemberFactory()]
-    world = make_world(measurer, members)
+    office = callers["office"]
     path = world.path(f"{noun}.list") + "?limit=100"
     make = MAKERS[noun]
     for number in range(FEW):
