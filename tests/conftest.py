@@ -60,6 +60,8 @@ def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> Path:
     django_settings.STORAGES["default"]["OPTIONS"]["location"] = str(folder / "files")
     # A paper beyond its limits ends the process that sets it: only children are tried so.
     django_settings.PAPER_SECONDS, django_settings.PAPER_MEGABYTES = 600.0, 8000.0
+    # Each client of a test loads the middleware anew, which would read all static files each time.
+    django_settings.WHITENOISE_AUTOREFRESH = True
     django_settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     app.conf.broker_url = "memory://"
     app.conf.broker_transport_options = {}

@@ -1,10 +1,12 @@
 """One row of everything, so that every address of the service can be tried."""
 
+import copy
 import hashlib
 import io
 import re
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -98,7 +100,13 @@ class World:
         noun, _, action = route.partition(".")
         return address(noun, action, self.keys.get(noun, ""))
 
+    def again(self) -> "World":
+        """The same rows for another test, whose changes to them are its own."""
+        crew, job, booking, packet = copy.deepcopy((self.crew, self.job, self.booking, self.packet))
+        return World(crew, job, booking, packet, self.survey, dict(self.keys))
 
+
+@cache
 def routes() -> dict[str, tuple[str, bool]]:
     """Every route that the router serves: `noun.action` with its method and whether it is a row's."""
     found = {}
@@ -110,17 +118,23 @@ def routes() -> dict[str, tuple[str, bool]]:
     return found
 
 
+@cache
+def _patterns() -> dict[tuple[str, str], str]:
+    """The pattern of each action's address, by noun and action."""
+    return {
+        (noun, action): route.url.replace("^{prefix}", prefix).replace("{trailing_slash}$", "/")
+        for prefix, viewset, noun in router.registry
+        for route in router.get_routes(viewset)
+        for action in router.get_method_map(viewset, route.mapping).values()
+    }
+
+
 def address(noun: str, action: str, key: str) -> str:
     """Where a route of the router is served."""
-    for prefix, viewset, name in router.registry:
-        for route in router.get_routes(viewset):
-            if name == noun and action in router.get_method_map(viewset, route.mapping).values():
-                inner = route.url.replace("^{prefix}", prefix).replace("{trailing_slash}$", "/")
-                sheet = "elevation" if noun == "verdict" else "front"  # the name of one picture
-                drawing = "{}" if key == "{}" else sheet
-                inner = re.sub(r"\(\?P<name>[^)]*\)", drawing, inner)
-                return "/api/v1/" + inner.replace("{lookup}", key)
-    raise AssertionError(f"no route {noun}.{action}")
+    sheet = "elevation" if noun == "verdict" else "front"  # the name of one picture
+    drawing = "{}" if key == "{}" else sheet
+    inner = re.sub(r"\(\?P<name>[^)]*\)", drawing, _patterns()[noun, action])
+    return "/api/v1/" + inner.replace("{lookup}", key)
 
 
 def make_world(measurer: Caller, members: list[Any]) -> World:

@@ -1,7 +1,5 @@
 """One row of everything, made once for a module, belonging to the crew of the callers in the field."""
 
-import copy
-
 import pytest
 
 from tests.clients import Caller
@@ -28,4 +26,4 @@ def callers(db: None, made: Made) -> dict[str, Caller]:
 @pytest.fixture
 def world(db: None, made: Made) -> World:
     """One row of everything."""
-    return copy.deepcopy(made[1])
+    return made[1].again()

@@ -1,6 +1,5 @@
 """Does every write leave exactly one notice, by its caller, with what changed?"""
 
-import copy
 from collections.abc import Callable
 from datetime import timedelta
 from typing import Any
@@ -297,7 +296,7 @@ def made(beneath: None) -> tuple[Caller, World]:
 
 @pytest.fixture
 def world(db: None, made: tuple[Caller, World]) -> World:
-    return copy.deepcopy(made[1])
+    return made[1].again()
 
 
 @pytest.fixture
