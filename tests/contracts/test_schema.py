@@ -10,7 +10,9 @@ from drf_spectacular.renderers import OpenApiJsonRenderer
 from openapi_spec_validator import validate
 
 from contractor.config.urls import router
-from tests.schema_check import schema
+from tests.clients import Caller
+from tests.factories import CustomerFactory
+from tests.schema_check import check_reply, schema
 from tests.world import address, routes
 
 
@@ -97,3 +99,20 @@ def test_the_matrix_of_the_schema_is_the_view_s_own() -> None:
             and method in operations
         ]
         assert told == [sorted(views[noun].roles[action])], route
+
+
+@pytest.mark.django_db
+def test_a_reply_that_the_schema_does_not_promise_fails_the_test_that_got_it(
+    office: Caller,
+) -> None:
+    path = f"/api/v1/customers/{CustomerFactory().number}/"
+    right = office.get(path).json()
+
+    def check(**changed: object) -> None:
+        body = {name: one for name, one in (right | changed).items() if one is not None}
+        check_reply("GET", path, "", 200, "application/json", json.dumps(body).encode())
+
+    check()
+    for wrong in ({"name": 7}, {"name": None}, {"stranger": 1}, {"created_at": "yesterday"}):
+        with pytest.raises(AssertionError, match="not as the schema says"):
+            check(**wrong)

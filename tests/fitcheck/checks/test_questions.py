@@ -8,13 +8,12 @@ from html import unescape
 from typing import Any
 
 import pytest
-from jsonschema import Draft202012Validator
 
 from fitcheck.checks.question import Question
 from fitcheck.checks.questions import BY_ADDRESS, QUESTIONS
 from tests.clients import Caller, assert_problem
 from tests.factories import kit_published, sheet_body
-from tests.schema_check import _registry, schema
+from tests.schema_check import schema, validator
 
 ALL = pytest.mark.parametrize("question", QUESTIONS, ids=lambda one: one.address)
 STRANGER = "a_member_nobody_knows"
@@ -66,7 +65,7 @@ def test_its_example_is_answered_as_described_and_keeps_to_its_own_description(
     assert not re.search(r"\b(nan|inf|infinity)\b", answer.content.decode().lower())
     told = schema()["paths"][address(question)]["post"]["requestBody"]["content"]
     pointer = told["application/json"]["schema"]["$ref"]
-    wanted = Draft202012Validator({"$ref": f"urn:schema{pointer}"}, registry=_registry(True))
+    wanted = validator(pointer.removeprefix("#"), closed=True)
     assert [one.message for one in wanted.iter_errors(question.example)] == []
     assert told["application/json"]["examples"]["AWorkedExample"]["value"] == question.example
 
