@@ -1,5 +1,6 @@
 """How does a write become known? By one notice in its own transaction."""
 
+from collections.abc import Iterable
 from typing import Any, Protocol, TypeVar
 
 from django.db import models
@@ -39,6 +40,11 @@ def notice_record(
     )
     notice.save(force_insert=True)
     return notice
+
+
+def notices_record(notices: Iterable[Notice]) -> list[Notice]:
+    """Write one notice for each of many rows that were written together, in few statements."""
+    return Notice.objects.bulk_create(notices)
 
 
 def notice_of(

@@ -7,7 +7,8 @@ from django.db import transaction
 
 from contractor.api.callers import Caller
 from contractor.api.problems import Problem
-from contractor.notices.services import notice_record
+from contractor.notices.models import Notice
+from contractor.notices.services import notice_of, notices_record
 from fitcheck.kits.models import RuleSheet
 from fitcheck.rules.deadlines import answer
 from jobs.claims.models import Warranty
@@ -40,12 +41,12 @@ def warranty_note(*, by: Caller, opening: Opening, installed_on: date) -> Warran
             hint="Choose its kit and ask for a verdict with the sheet that was in the box.",
             pointer="/opening",
         )
-    return _noted(by, opening, sheet, installed_on)
+    return _noted(by, [_warranty(opening, sheet, installed_on)])[0]
 
 
-def _noted(by: Caller, opening: Opening, sheet: RuleSheet, installed_on: date) -> Warranty:
+def _warranty(opening: Opening, sheet: RuleSheet, installed_on: date) -> Warranty:
     clock = _clock(sheet, installed_on)
-    warranty = Warranty.objects.create(
+    return Warranty(
         site_id=opening.job.site_id,
         opening=opening,
         sheet=sheet,
@@ -54,9 +55,19 @@ def _noted(by: Caller, opening: Opening, sheet: RuleSheet, installed_on: date) -
         terms=sheet.body["warranty"].get("terms", "")[:500],
         source=clock["source"],
     )
-    changes = {"opening": [None, opening.number], "ends_on": [None, clock["ends_on"]]}
-    notice_record(by=by, type="warranty.noted", about=warranty.number, changes=changes)
-    return warranty
+
+
+def _noted(by: Caller, rows: list[Warranty]) -> list[Warranty]:
+    """Write warranties, however many, each with its notice."""
+    made = Warranty.objects.bulk_create(rows)
+    notices_record(_notice(by, one) for one in made)
+    return made
+
+
+def _notice(by: Caller, row: Warranty) -> Notice:
+    ends = row.ends_on.isoformat()
+    changes = {"opening": [None, row.opening.number], "ends_on": [None, ends]}
+    return notice_of(by=by, type="warranty.noted", about=row.number, changes=changes)
 
 
 def sheet_of(opening: Opening) -> RuleSheet | None:
@@ -75,12 +86,18 @@ def _clock(sheet: RuleSheet, installed_on: date) -> dict[str, Any]:
 
 
 def warranties_follow(*, by: Caller, openings: list[Opening], installed_on: date) -> None:
-    """Note the warranties of a job's openings that have a sheet and none yet."""
+    """Note the warranties of a job's openings that have a sheet and none yet, in few statements.
+
+    Announces `warranty.noted` for each.
+    """
     standing = verdicts_standing(openings=openings)
     noted = Warranty.objects.filter(opening__in=openings)
     known = set(noted.values_list("opening_id", flat=True))
+    rows = []
     for one in openings:
         verdict = standing.get(one.pk) if one.kit_id else None
         promises = verdict is not None and verdict.sheet.body.get("warranty")
         if verdict is not None and promises and one.pk not in known:
-            _noted(by, one, verdict.sheet, installed_on)
+            rows.append(_warranty(one, verdict.sheet, installed_on))
+    if rows:
+        _noted(by, rows)

@@ -8,7 +8,10 @@ from django.db import connection, transaction
 from django.test.utils import CaptureQueriesContext
 
 from contractor.api.callers import SYSTEM
+from contractor.notices.models import Notice
 from jobs.bookings.models import Booking
+from jobs.claims.models import Warranty
+from jobs.installs.models import Install
 from jobs.installs.services import install_start
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
@@ -55,7 +58,7 @@ def asked(work: Callable[[], Any]) -> int:
 
 
 def whole_life(office: Caller, many: int) -> list[int]:
-    """Statements of reading, seeing, deciding, booking and reading a job under way."""
+    """Statements of reading, seeing, deciding, booking, reading under way, and calling it installed."""
     job = job_of(office, many)
     crew = CrewFactory(members=[MemberFactory() for _ in range(3)])
     path = f"/api/v1/jobs/{job.number}/"
@@ -69,7 +72,13 @@ def whole_life(office: Caller, many: int) -> list[int]:
     for opening in job.openings.all():
         install_start(by=SYSTEM, sent=sent({}), booking=Booking.objects.get(), opening=opening)
     Job.objects.filter(pk=job.pk).update(state="booked")
-    return [*told, asked(lambda: office.get(path))]
+    told.append(asked(lambda: office.get(path)))
+    Install.objects.update(finished_at=Booking.objects.get().ends_at)
+    told.append(asked(lambda: office.post(f"{path}move/", {"action": "install"}, seen="*")))
+    noted = Notice.objects.filter(type="warranty.noted").values_list("about", flat=True)
+    assert sorted(noted) == sorted(one.number for one in Warranty.objects.all())
+    assert len(noted) == many
+    return told
 
 
 @pytest.fixture
