@@ -65,10 +65,10 @@ TASKS = (
     Task(
         "remake",
         "Order the pieces anew",
-        "What is damaged, short or wrong of this claim's delivery.",
+        "What is damaged, short or wrong of this claim's delivery; else the pieces that you name.",
         RemakeSerializer,
         done="Ordered",
-        when=lambda row: bool(row["delivery"]) and not row["remake"],
+        when=lambda row: not row["remake"],
     ),
     Task("visit", "Note a visit", "A booking of the same job.", VisitSerializer),
     Task(

@@ -19,7 +19,7 @@ from jobs.openings.models import Opening
 from jobs.receiving.models import Kind as OrderKind
 from jobs.receiving.models import Line
 from jobs.receiving.orders import order_place
-from jobs.receiving.standing import lines_standing
+from jobs.receiving.standing import LineStanding, lines_standing, piece_anew, pieces_anew
 from jobs.verdicts.services import verdict_standing
 
 
@@ -189,11 +189,17 @@ def claim_settle(
 
 
 @transaction.atomic
-def claim_remake(*, by: Caller, claim: Claim, **values: Any) -> Claim:
+def claim_remake(
+    *, by: Caller, claim: Claim, pieces: list[Line] | None = None, **values: Any
+) -> Claim:
     """Order the claim's pieces anew; writes the order, announces `order.placed` and `claim.remake_ordered`.
 
+    Args:
+        pieces: which, where they are not those found amiss of its delivery; all of each that is missing,
+            or one where none is known to be.
+
     Raises:
-        Problem: a remake is ordered already, or no piece is amiss.
+        Problem: a remake is ordered already, no piece is amiss, or a piece is another job's.
     """
     if claim.remake_id is not None:
         raise Problem(
@@ -202,33 +208,53 @@ def claim_remake(*, by: Caller, claim: Claim, **values: Any) -> Claim:
             status=409,
             hint="Cancel that order, or open another claim.",
         )
-    lines = claim.delivery.order.lines.select_related("order") if claim.delivery else []
-    every = claim.job.orders.values_list("pk", flat=True)
-    first = {one.remakes_id or one.pk for one in lines}
-    standing = lines_standing(lines=Line.objects.filter(order__in=every).select_related("order"))
-    amiss = [one for one in standing if one.line.pk in first and one.missing and one.found]
-    if not amiss:
-        raise Problem(
-            "nothing_amiss",
-            "No piece of the claim is damaged, short or wrong.",
-            status=409,
-            hint="Place an order with `lines` instead.",
-        )
-    told = [
-        {
-            "remakes": one.line,
-            "what": one.line.what,
-            "name": one.line.name,
-            "size": one.line.size,
-            "mass": one.line.mass,
-            "sheet": one.line.sheet,
-            "count": one.missing,
-        }
-        for one in amiss
-    ]
+    told = _pieces_named(claim, pieces) if pieces else _pieces_amiss(claim)
     values.setdefault("supplier", claim.delivery.order.supplier if claim.delivery else "")
     order = order_place(by=by, job=claim.job, kind=OrderKind.PIECE, lines=told, **values)
     return row_change(row=claim, by=by, type="claim.remake_ordered", values={"remake": order})
+
+
+def _standing_of(claim: Claim) -> list[LineStanding]:
+    lines = Line.objects.filter(order__job=claim.job)
+    return lines_standing(lines=lines.select_related("order", "opening", "sheet"))
+
+
+def _pieces_amiss(claim: Claim) -> list[dict[str, Any]]:
+    """What was found amiss of the claim's delivery."""
+    lines = claim.delivery.order.lines.all() if claim.delivery else []
+    first = {one.remakes_id or one.pk for one in lines}
+    told = pieces_anew(one for one in _standing_of(claim) if one.line.pk in first)
+    if not told:
+        raise Problem(
+            "nothing_amiss",
+            "No piece of the claim is known to be damaged, short or wrong.",
+            status=409,
+            hint=f"Name in `pieces` what must come anew. {_known(claim)}",
+            pointer="/pieces",
+        )
+    return told
+
+
+def _pieces_named(claim: Claim, pieces: list[Line]) -> list[dict[str, Any]]:
+    """The pieces that the office names."""
+    for index, one in enumerate(pieces):
+        if one.order.job_id != claim.job_id:
+            raise Problem(
+                "not_of_this_job",
+                f"{one.number} is no piece of {claim.job.number}.",
+                hint=_known(claim),
+                pointer=f"/pieces/{index}",
+            )
+    named = {one.remakes_id or one.pk for one in pieces}
+    rows = [one for one in _standing_of(claim) if one.line.pk in named]
+    return [piece_anew(one.line, one.missing or 1) for one in rows]
+
+
+def _known(claim: Claim) -> str:
+    """Name the pieces of the claim's job."""
+    rows = Line.objects.filter(order__job=claim.job, remakes=None)
+    told = ", ".join(f"{one.number} {one.name}" for one in rows)
+    return f"Pieces of {claim.job.number}: {told or 'none is on order'}."
 
 
 @transaction.atomic

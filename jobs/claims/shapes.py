@@ -15,9 +15,10 @@ from jobs.claims.models import Against, Claim, Deadline, Evidence, Outcome, Stat
 from jobs.jobs.models import Job
 from jobs.jobs.moments import day_at
 from jobs.openings.models import Opening
+from jobs.receiving.models import Line
 from jobs.receiving.shapes import DigestField
 
-MOST_EVIDENCE = 40
+MOST_EVIDENCE, MOST_PIECES = 40, 50
 
 
 class EvidenceInSerializer(StrictSerializer):
@@ -206,8 +207,14 @@ class SettleSerializer(StrictSerializer):
 
 
 class RemakeSerializer(StrictSerializer):
-    """From whom the pieces come anew."""
+    """From whom the pieces come anew, and which, where the claim does not know them."""
 
+    pieces = serializers.ListField(
+        child=NumberField(letter="G", queryset=Line.objects.select_related("order")),
+        required=False,
+        max_length=MOST_PIECES,
+        help_text="Such as G-0007. Without it: what was found amiss of the claim's delivery.",
+    )
     supplier = serializers.CharField(max_length=120, required=False)
     reference = serializers.CharField(max_length=60, required=False, allow_blank=True)
     expected_on = serializers.DateField(required=False)

@@ -24,9 +24,6 @@ from jobs.installs.desk import INSTALL_DESK, install_show
 from jobs.installs.forms import (
     DeskHandoverSerializer,
     DeskLookSerializer,
-    DeskMarkSerializer,
-    DeskReadSerializer,
-    DeskSawnSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
     DeskStopSerializer,
@@ -35,11 +32,16 @@ from jobs.installs.forms import (
     form_body,
     handover_body,
     look_body,
+    skip_body,
+    stop_body,
+)
+from jobs.installs.forms_cuts import (
+    DeskMarkSerializer,
+    DeskReadSerializer,
+    DeskSawnSerializer,
     mark_body,
     read_body,
     sawn_body,
-    skip_body,
-    stop_body,
 )
 from jobs.installs.models import Install, Kind
 from jobs.installs.posted import absent, put, sent_of

@@ -47,6 +47,15 @@ class BundleStopSerializer(serializers.Serializer):
     needs = StopNeedSerializer(many=True)
 
 
+class BundlePieceSerializer(serializers.Serializer):
+    """A piece of goods by its number, so that a record can name it."""
+
+    id = serializers.CharField()
+    name = serializers.CharField()
+    count = serializers.IntegerField()
+    state = serializers.CharField(help_text="sound, damaged, wrong, short or awaited")
+
+
 class BundleFactSerializer(serializers.Serializer):
     """A record that is here already."""
 
@@ -68,6 +77,7 @@ class BundleOpeningSerializer(serializers.Serializer):
     zones = ZoneSerializer(many=True)
     stops = BundleStopSerializer(many=True)
     cuts = BundleCutSerializer(many=True)
+    pieces = BundlePieceSerializer(many=True)
     recorded = BundleFactSerializer(many=True)
 
 

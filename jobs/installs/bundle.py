@@ -12,6 +12,7 @@ from jobs.installs.services import stops_of
 from jobs.installs.stops import cut_key, cuts_of
 from jobs.openings.models import Opening
 from jobs.packets.data import visit_copy
+from jobs.receiving.pieces import pieces_of
 from jobs.stock.models import VanItem
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import heads_of, verdict_outdated, verdict_standing
@@ -53,6 +54,7 @@ def _opening(opening: Opening, install: Install | None, request: Request) -> dic
         "zones": [one.as_told() for one in heads.zones] if heads else [],
         "stops": install.stops if install else stops_of(opening),
         "cuts": _cuts(verdict) if verdict else [],
+        "pieces": _pieces(opening),
         "recorded": _recorded(install) if install else [],
     }
 
@@ -74,6 +76,14 @@ def _cuts(verdict: Verdict) -> list[dict[str, Any]]:
             "end": rule.end,
         }
         for rule in cuts_of(sheet, size)
+    ]
+
+
+def _pieces(opening: Opening) -> list[dict[str, Any]]:
+    """What came or comes for it, so that what is found damaged can be named."""
+    return [
+        {"id": one.line.number, "name": one.line.name, "count": one.line.count, "state": one.state}
+        for one in pieces_of(opening=opening)
     ]
 
 

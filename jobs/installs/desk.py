@@ -13,12 +13,14 @@ from fitcheck.drawings.cutbars import svg_cut_bars
 from jobs.installs.forms import (
     DeskHandoverSerializer,
     DeskLookSerializer,
-    DeskMarkSerializer,
-    DeskReadSerializer,
-    DeskSawnSerializer,
     DeskSkipSerializer,
     DeskSnagSerializer,
     DeskStopSerializer,
+)
+from jobs.installs.forms_cuts import (
+    DeskMarkSerializer,
+    DeskReadSerializer,
+    DeskSawnSerializer,
 )
 from jobs.installs.models import Install, Mark, MarkState, Record
 from jobs.installs.order import SETTLED, first_open
@@ -26,6 +28,7 @@ from jobs.installs.second import need_of
 from jobs.installs.stand import snags_open, walked_of
 from jobs.installs.told import said_kind, site_time, stops_told, what_next
 from jobs.losses.models import Loss
+from jobs.receiving.pieces import pieces_of
 from jobs.verdicts.services import verdict_standing
 
 SIGNS = {"done": "fits", "skipped": "tight", "held": "fails", "open": "unknown"}
@@ -70,6 +73,7 @@ INSTALL_DESK = Desk(
         "typed_why": ("Why they do not sign in", "A typed name alone settles nothing."),
         "found": ("Found", "Not right: the stop is held until it is put right."),
         "cause": ("Why it went wrong", "Its cause, for the costs of error."),
+        "piece": ("Piece that must come anew", "Its number or name from the table of pieces."),
         "again": ("What must be done again", "A remake, a cut, or a visit."),
         "owed_by": ("Who may owe it", "A maker or carrier opens a claim with the photo."),
     },
@@ -151,7 +155,7 @@ def install_show(install: Install, caller: Caller) -> Show:
     others = [one for one in walked if one.state == "held" and one is not wanting]
     banners += [Banner("held", f"{one.stop['title']}: {' '.join(one.wants)}") for one in others]
     tables = [_stops(install, walked), _marks(install), _facts(install), _used(install)]
-    tables += [_losses(install), _handovers(install)]
+    tables += [_pieces(install), _losses(install), _handovers(install)]
     return Show(banners, _pictures(install), tables)
 
 
@@ -235,6 +239,15 @@ def _used(install: Install) -> Table:
     ]
     heads = ("Part", "Used", "By", "Short by")
     return Table("Used from the van", heads, rows, none="Nothing was written down as used.")
+
+
+def _pieces(install: Install) -> Table:
+    rows = [
+        (one.line.number, one.line.name, one.line.size, one.line.count, one.state)
+        for one in pieces_of(opening=install.opening)
+    ]
+    heads = ("Number", "Piece", "Size", "Count", "How it stands")
+    return Table("Pieces of this opening", heads, rows, none="Nothing is on order for it.")
 
 
 def _losses(install: Install) -> Table:

@@ -12,16 +12,15 @@ from contractor.api.fields import LengthField
 from contractor.api.problems import FieldProblem, Problem
 from contractor.api.strict import StrictSerializer
 from fitcheck.rules import survey as words
-from fitcheck.rules.sawmark_read import ENDS
 from jobs.claims.models import Against
 from jobs.handovers.signatures import signature_keep
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
-from jobs.installs.readers import newest_by_another
 from jobs.installs.second import is_own, stop_last
 from jobs.installs.services import said_open, stop_named
+from jobs.installs.shapes import choice
 from jobs.installs.stand import still_open, walked_of
-from jobs.installs.stops import LEAK_RESULTS, cut_key
+from jobs.installs.stops import LEAK_RESULTS
 from jobs.losses.models import Cause
 from jobs.losses.models import Kind as Again
 from jobs.surveys.photos import photo_of_form
@@ -29,15 +28,15 @@ from jobs.surveys.photos import photo_of_form
 NEXT = "Leave empty for the next stop; else its key as in the list above."
 
 
-def _choice(values: Any, **kwargs: Any) -> serializers.ChoiceField:
-    return serializers.ChoiceField(choices=[(one, one) for one in values], **kwargs)
+def _piece() -> serializers.CharField:
+    return serializers.CharField(required=False, allow_blank=True, max_length=120)
 
 
 class ToolFields(StrictSerializer):
     """The tool that lengths were read with."""
 
-    tool = _choice(words.TOOLS, required=False, help_text="With what it was read.")
-    accuracy_class = _choice(words.ACCURACY_CLASSES, required=False)
+    tool = choice(words.TOOLS, required=False, help_text="With what it was read.")
+    accuracy_class = choice(words.ACCURACY_CLASSES, required=False)
     graduation = LengthField(
         required=False, allow_blank=True, help_text="Smallest mark of the tool: 1/16 in, 1 mm."
     )
@@ -67,8 +66,9 @@ class DeskStopSerializer(ToolFields):
         help_text="One a line with its unit, in the order in which the stop asks for them.",
         style={"base_template": "textarea.html", "rows": 3},
     )
-    result = _choice(LEAK_RESULTS, required=False, help_text="For the leak check.")
-    found = _choice(("right", "not_right"), required=False)
+    result = choice(LEAK_RESULTS, required=False, help_text="For the leak check.")
+    found = choice(("right", "not_right"), required=False)
+    piece = _piece()
     cause = serializers.ChoiceField(choices=Cause.choices, required=False)
     owed_by = serializers.ChoiceField(choices=Against.choices, required=False)
     photo = serializers.FileField(required=False, allow_empty_file=True)
@@ -99,21 +99,9 @@ class HarmFields(StrictSerializer):
 class DeskSnagSerializer(HarmFields):
     """What is left to be put right, or was damaged."""
 
+    piece = _piece()
     note = serializers.CharField(
         max_length=2000, style={"base_template": "textarea.html", "rows": 2}
-    )
-
-
-class DeskSawnSerializer(HarmFields):
-    """How long a part is as sawn."""
-
-    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
-    sawn = LengthField(help_text="With its unit: 57 5/8 in.")
-    note = serializers.CharField(
-        required=False,
-        allow_blank=True,
-        max_length=2000,
-        style={"base_template": "textarea.html", "rows": 2},
     )
 
 
@@ -163,27 +151,6 @@ class DeskLookSerializer(StrictSerializer):
         max_length=2000,
         style={"base_template": "textarea.html", "rows": 2},
     )
-
-
-class DeskMarkSerializer(ToolFields):
-    """The distance for one part, as two people read it."""
-
-    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
-    first_value = LengthField(help_text="With its unit: 59 13/16 in.")
-    first_by = serializers.CharField(
-        required=False, allow_blank=True, max_length=120, help_text="Empty: you."
-    )
-    second_value = LengthField(
-        required=False,
-        allow_blank=True,
-        help_text="Empty: what another of the crew sent from their own sign-in.",
-    )
-    second_by = serializers.CharField(required=False, allow_blank=True, max_length=120)
-    typed_why = serializers.CharField(required=False, allow_blank=True, max_length=300)
-    new_part = serializers.BooleanField(
-        required=False, help_text="The miscut one is set aside; this one is as it came in the box."
-    )
-    end = _choice(ENDS, required=False, help_text="Which end will be sawn.")
 
 
 def form_body(
@@ -267,57 +234,6 @@ def skip_body(install: Install, values: dict[str, Any]) -> dict[str, Any]:
     return {"kind": Kind.SKIP, "stop": key, **values}
 
 
-def sawn_body(values: dict[str, Any]) -> dict[str, Any]:
-    """Write the form of a sawn part as a record of its cut."""
-    return {"kind": Kind.SAWN, "stop": cut_key(values.pop("part")), **values}
-
-
-class DeskReadSerializer(ToolFields):
-    """The distance for one part, as you read it yourself."""
-
-    part = serializers.CharField(max_length=80, help_text="As the sheet calls it: head rail.")
-    value = LengthField(help_text="With its unit: 59 13/16 in.")
-
-
-def read_body(values: dict[str, Any]) -> dict[str, Any]:
-    """Write the form of one's own reading as a record of its cut."""
-    tool, value = _tool(values), values.pop("value")
-    told = [{"name": Kind.AS_FIXED, "value": value, "tool": tool}]
-    return {"kind": Kind.AS_FIXED, "stop": cut_key(values.pop("part")), "values": told}
-
-
-def mark_body(install: Install, values: dict[str, Any], caller: Caller) -> dict[str, Any]:
-    """Write the form of a saw mark as a tablet would ask; the second reading may be there already.
-
-    Raises:
-        Problem: no second reading is told, and nobody has sent one.
-    """
-    tool, now = _tool(values), timezone.now().isoformat()
-    own = {"tool": tool, "taken_at": now}
-    first = {"id": "first", "value": values.pop("first_value"), **own}
-    rows = [first | {"read_by": values.pop("first_by", "") or caller.name}]
-    second, name = values.pop("second_value", ""), values.pop("second_by", "")
-    if second:
-        rows.append({"id": "second", "value": second, "read_by": name, **own})
-    else:
-        rows.append({"record": _second(install, values["part"], caller)})
-    return {"install": str(install.pk), "taken_at": now, "as_fixed": rows, **values}
-
-
-def _second(install: Install, part: str, caller: Caller) -> str:
-    found = newest_by_another(install=install, part=part, than=caller.member_id)
-    if found is not None:
-        return str(found.pk)
-    raise Problem(
-        "second_reading_missing",
-        f"Nobody else has sent a reading for the {part}.",
-        status=409,
-        hint="Another of the crew signs in and uses “Read the distance yourself”; or fill in the second"
-        " reading, who read it, and why they do not sign in.",
-        pointer="/second_value",
-    )
-
-
 def handover_body(install: Install, values: dict[str, Any], caller: Caller) -> dict[str, Any]:
     """Write the form of a handover as a tablet would send it; a signature is kept first."""
     image = values.pop("signature", None)
@@ -365,7 +281,8 @@ def _too_early(wanting: Standing) -> Problem:
     )
 
 
-def _tool(values: dict[str, Any]) -> dict[str, Any]:
+def tool_of(values: dict[str, Any]) -> dict[str, Any]:
+    """Take the tool out of a form's values, a tape where it is not said."""
     kind = values.pop("tool", "") or "tape"
     return {
         "kind": kind,
@@ -377,7 +294,7 @@ def _tool(values: dict[str, Any]) -> dict[str, Any]:
 def _lengths(stop: dict[str, Any], values: dict[str, Any]) -> dict[str, Any]:
     """Share the lines of lengths out to what the stop asks for, in its order."""
     lines = [one.strip() for one in values.pop("lengths", "").splitlines() if one.strip()]
-    tool = _tool(values)
+    tool = tool_of(values)
     needs = [one for one in stop["needs"] if one["kind"] in {"reading", "value"}]
     if len(lines) > len(needs):
         text = f"{stop['title']} asks for {len(needs)} lengths, not for {len(lines)}."

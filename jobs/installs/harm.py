@@ -18,6 +18,9 @@ from jobs.jobs.moments import day_at
 from jobs.losses.models import Cause, Loss
 from jobs.losses.models import Kind as Again
 from jobs.losses.services import loss_record
+from jobs.receiving.models import Delivery
+from jobs.receiving.pieces import piece_named
+from jobs.receiving.services import piece_spoil
 
 OUTSIDE = frozenset({Against.MAKER.value, Against.CARRIER.value, Against.CUSTOMER.value})
 # Whose fault it may be, when nobody says: common practice, no source.
@@ -41,7 +44,8 @@ def harm_of(*, kind: str, stop: str, body: Mapping[str, Any], miscut: bool) -> H
         body: as it was sent; `cause` and `again` are believed when they are said.
         miscut: whether a part was sawn so that it cannot be used.
     """
-    cause, again = body.get("cause", ""), body.get("again", "")
+    cause = body.get("cause", "")
+    again = body.get("again") or (Again.REMAKE.value if body.get("piece") else "")
     if kind == Kind.SAWN and miscut:
         return Harm(Again.MISCUT, cause or Cause.CUT_WRONG)
     if kind == Kind.SNAG:
@@ -65,7 +69,8 @@ def harm_record(*, by: Caller, record: Record, title: str, miscut: bool) -> Loss
     install = record.install
     job, crew = install.booking.job, install.booking.crew
     says = _says(record, title)
-    claim = _claim(by, record, harm, says)
+    delivery = _spoilt(by, record, harm, says)
+    claim = _claim(by, record, harm, says, delivery)
     return loss_record(
         by=by,
         job=job,
@@ -102,13 +107,35 @@ def _part(record: Record) -> str:
     return parts[0].capitalize() if parts else "Part"
 
 
-def _claim(by: Caller, record: Record, harm: Harm, says: str) -> Any:
+def _spoilt(by: Caller, record: Record, harm: Harm, says: str) -> Delivery | None:
+    """Record that the piece named must come anew, and find the delivery that brought it, or the last one.
+
+    Raises:
+        Problem: the opening has no such piece.
+    """
+    opening, name = record.install.opening, record.body.get("piece", "")
+    line = piece_named(opening=opening, name=name) if name else None
+    look = None
+    if line is not None and harm.again == Again.REMAKE:
+        look = piece_spoil(
+            by=by,
+            line=line,
+            key=record.pk,
+            digest=record.digest,
+            photos=record.body.get("photos", []),
+            note=says,
+            inspected_by=record.said_by,
+            inspected_at=record.taken_at,
+        )
+    return look.delivery if look is not None else delivery_of(opening=opening)
+
+
+def _claim(by: Caller, record: Record, harm: Harm, says: str, delivery: Delivery | None) -> Any:
     """Open a claim where somebody outside the firm may owe it; None where it is the firm's own."""
     said = record.body.get("owed_by", "")
     if said not in OUTSIDE and (said or harm.cause not in MAY_OWE):
         return None
     opening = record.install.opening
-    delivery = delivery_of(opening=opening)
     against, party = owed_by(said or MAY_OWE.get(harm.cause, ""), delivery)
     own = {"taken_at": record.taken_at, "author": record.said_by, "note": says}
     return claim_of_damage(

@@ -123,6 +123,12 @@ class RecordInSerializer(StrictSerializer):
         required=False,
         help_text="Who is to make it good; a maker or carrier opens a claim.",
     )
+    piece = serializers.CharField(
+        required=False,
+        allow_blank=True,
+        max_length=120,
+        help_text="Which piece of glass or part must come anew: its number, G-0007, or its name.",
+    )
     reason = serializers.CharField(required=False, allow_blank=True, max_length=300)
     note = serializers.CharField(required=False, allow_blank=True, max_length=2000)
 
@@ -149,12 +155,15 @@ class RecordInSerializer(StrictSerializer):
             raise serializers.ValidationError({"values": wrong.detail})
         if kind not in {Kind.STOP, Kind.SAWN, Kind.SNAG}:
             _refuse_harm(attrs)
+        if kind == Kind.SAWN and attrs.get("piece"):
+            wrong = FieldProblem("not_of_this_kind", "The part sawn is known.", "Leave it out.")
+            raise serializers.ValidationError({"piece": wrong.detail})
         return attrs
 
 
 def _refuse_harm(attrs: dict[str, Any]) -> None:
     """Cause and claim belong to what went wrong."""
-    for name in {"cause", "again", "owed_by"} & set(attrs):
+    for name in {"cause", "again", "owed_by", "piece"} & set(attrs):
         text = f"`{name}` belongs to a stop, a sawn part or a snag."
         wrong = FieldProblem("not_of_this_kind", text, "Leave it out, or send a snag.")
         raise serializers.ValidationError({name: wrong.detail})

@@ -13,6 +13,7 @@ from jobs.jobs.life import job_follow
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.receiving.models import Kind, Line, Order, OrderState, What
+from jobs.receiving.standing import lines_standing, pieces_anew
 from jobs.verdicts.many import verdicts_standing
 from jobs.verdicts.models import Verdict
 
@@ -24,7 +25,8 @@ def order_place(
     """Order goods for a job; writes order and lines, announces `order.placed`.
 
     Args:
-        lines: pieces told by the caller; without them every opening's kit sheet is read.
+        lines: pieces told by the caller; without them every opening's kit sheet is read, and for single
+            pieces what was found amiss and is not on its way.
 
     Raises:
         Problem: an opening has no kit to read pieces from, or is another job's.
@@ -66,8 +68,27 @@ def _told(order: Order, lines: list[dict[str, Any]]) -> list[Line]:
     return made
 
 
+def _amiss(order: Order) -> list[Line]:
+    """Read what was found amiss on the job and is not on its way anew."""
+    every = Line.objects.filter(order__job=order.job, opening__dropped_why="")
+    rows = lines_standing(lines=every.select_related("order", "opening", "sheet__kit"))
+    coming = set(every.filter(remakes__isnull=False, inspections=None).values_list("pk", flat=True))
+    idle = [one for one in rows if not coming & {again.pk for again in one.remade}]
+    told = pieces_anew(idle)
+    if not told:
+        raise Problem(
+            "lines_missing",
+            "No pieces are named, and none is known to be amiss that is not on its way.",
+            hint="Send `lines`: opening, name, count, size of each.",
+            pointer="/lines",
+        )
+    return _told(order, told)
+
+
 def _read(order: Order) -> list[Line]:
-    if order.kind in {Kind.GLASS, Kind.PIECE}:
+    if order.kind == Kind.PIECE:
+        return _amiss(order)
+    if order.kind == Kind.GLASS:
         raise Problem(
             "lines_missing",
             "No pieces are named.",

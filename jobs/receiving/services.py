@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
-from uuid import UUID
+from uuid import UUID, uuid5
 
 from django.db.models import F
 
@@ -15,11 +15,12 @@ from contractor.people.models import Member
 from jobs.claims.damage import claim_of_inspections
 from jobs.claims.models import Claim
 from jobs.jobs.life import job_follow
-from jobs.receiving.models import Condition, Delivery, Inspection, Order, OrderState
-from jobs.receiving.standing import GoodsStanding, goods_standing
+from jobs.receiving.models import Condition, Delivery, Inspection, Line, Order, OrderState
+from jobs.receiving.standing import GoodsStanding, goods_standing, lines_standing
 from jobs.surveys.services import photos_missing
+from jobs.verdicts.services import unreplaced
 
-__all__ = ["GoodsStanding", "delivery_receive", "goods_standing", "pieces_inspect"]
+__all__ = ["GoodsStanding", "delivery_receive", "goods_standing", "piece_spoil", "pieces_inspect"]
 
 
 @dataclass(slots=True)
@@ -80,6 +81,62 @@ def pieces_inspect(
         return _inspected(by, delivery, inspections, None, digest)
 
     return kept_once(work, lambda: taken("The inspection's id was used for other content."))
+
+
+def piece_spoil(
+    *, by: Caller, line: Line, key: UUID, digest: str, **told: Any
+) -> Inspection | None:
+    """Record that one piece was found damaged after it had come; announces `goods.inspected`.
+
+    The look that found it sound is replaced; what else that look counted stays sound. The claim is the
+    caller's. The job is parked where it waits for its install.
+
+    Args:
+        key: id of what was recorded; the looks' own ids are made of it.
+        told: photos, note, inspected_by, inspected_at.
+
+    Returns:
+        The look that says so; None where nothing of this line has come.
+    """
+    sound = _sound_look(line)
+    if sound is None:
+        return None
+    own = {"delivery": sound.delivery, "line": sound.line, "caller": by.key, "digest": digest}
+    row = Inspection(
+        id=uuid5(key, "damaged"),
+        condition=Condition.DAMAGED,
+        count=1,
+        replaces=[str(sound.pk)],
+        **own,
+        **told,
+    )
+    row.save(force_insert=True)
+    if sound.count > 1:
+        rest = {"photos": [], "note": sound.note, "inspected_by": sound.inspected_by}
+        Inspection.objects.create(
+            id=uuid5(key, "sound"),
+            condition=Condition.SOUND,
+            count=sound.count - 1,
+            inspected_at=sound.inspected_at,
+            **own,
+            **rest,
+        )
+    order = sound.delivery.order
+    Order.objects.filter(pk=order.pk).update(version=F("version") + 1)
+    changes = {"pieces": [0, 1], "amiss": [0, 1]}
+    notice_record(by=by, type="goods.inspected", about=order.number, changes=changes)
+    job_follow(by=by, job=order.job, action="damage")
+    return row
+
+
+def _sound_look(line: Line) -> Inspection | None:
+    """The newest look that found a piece of a line, or of what made it good, sound."""
+    every = Line.objects.filter(order__job=line.order.job_id).select_related("order")
+    own = next(one for one in lines_standing(lines=every) if one.line.pk == line.pk)
+    rows = Inspection.objects.filter(line__in=[own.line, *own.remade])
+    rows = rows.select_related("delivery__order__job", "line")
+    sound = [one for one in unreplaced(rows) if one.condition == Condition.SOUND]
+    return max(sound, key=lambda one: (one.inspected_at, one.received_at), default=None)
 
 
 def _inspected(

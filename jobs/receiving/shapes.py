@@ -170,7 +170,7 @@ class OrderSerializer(OrderRowSerializer):
 
 
 class OrderInSerializer(OrderRowSerializer):
-    """Order goods; without `lines` the pieces are read from the kits' sheets."""
+    """Order goods; without `lines` a kit's pieces are read from its sheet, single ones are those amiss."""
 
     lines = LineInSerializer(many=True, required=False, max_length=MOST_LINES)  # type: ignore[call-arg]
 

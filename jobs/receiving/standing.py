@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
@@ -68,6 +69,17 @@ def lines_standing(*, lines: Iterable[Line]) -> list[LineStanding]:
         if one.remakes_id is not None:
             remakes.setdefault(one.remakes_id, []).append(one)
     return [_standing(one, _family(one, remakes), rows) for one in every if one.remakes_id is None]
+
+
+def pieces_anew(standing: Iterable[LineStanding]) -> list[dict[str, Any]]:
+    """Tell what must come anew, as an order takes it: of each line found amiss as many as are missing."""
+    return [piece_anew(one.line, one.missing) for one in standing if one.missing and one.found]
+
+
+def piece_anew(line: Line, count: int) -> dict[str, Any]:
+    """Tell so many of a line as an order takes them; they make good that line."""
+    names = ("opening", "what", "name", "size", "mass", "sheet")
+    return {"remakes": line, "count": count, **{name: getattr(line, name) for name in names}}
 
 
 def _family(line: Line, remakes: dict[int, list[Line]]) -> list[Line]:

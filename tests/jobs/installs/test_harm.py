@@ -9,9 +9,13 @@ from contractor.notices.models import Notice
 from fitcheck.rules.length import length_parse
 from jobs.claims.models import Claim
 from jobs.installs.models import Install
+from jobs.jobs.models import Job
 from jobs.losses.models import Loss
+from jobs.receiving.models import Inspection
+from jobs.receiving.standing import goods_standing
+from jobs.verdicts.services import unreplaced
 from tests.clients import Caller, assert_problem
-from tests.goods import ArrivalFactory, LineFactory, OrderFactory
+from tests.goods import ArrivalFactory, InspectionFactory, LineFactory, OrderFactory
 from tests.site import Site, fresh
 from tests.world import jpeg
 
@@ -159,3 +163,95 @@ def test_the_day_is_the_site_s_own(site: Site) -> None:
     late = site.plain("snag", note="Found at night")
     when = Install.objects.get().records.get(pk=late.json()["id"]).taken_at
     assert abs(Loss.objects.get().happened_on - when.date()) <= timedelta(days=1)
+
+
+@pytest.fixture
+def panel(site: Site) -> Any:
+    """Two panels of one line that came sound, and the delivery that brought them."""
+    line = LineFactory(
+        order=OrderFactory(job=site.booking.job, supplier="Invented Glass Works"),
+        opening=site.booking.job.openings.get(),
+        name="outer panel",
+        count=2,
+    )
+    came = ArrivalFactory(order=line.order, carrier="Invented Freight")
+    return InspectionFactory(line=line, delivery=came, count=2)
+
+
+@pytest.mark.parametrize("named", ["number", "name"])
+def test_a_piece_found_broken_on_site_comes_anew_by_its_claim(
+    site: Site, office: Caller, panel: Any, named: str
+) -> None:
+    ArrivalFactory(order=OrderFactory(job=site.booking.job))  # what came later is not its delivery
+    Job.objects.update(state="booked")
+    bad = {"found": "not_right", "note": "Corner gone", "yes": [], "photos": [jpeg()[0]]}
+    piece = panel.line.number if named == "number" else "Outer  Panel"
+    told = site.record("glass_inspected", piece=piece, **bad).json()
+    claim, order = Claim.objects.get(), panel.line.order
+    assert (told["claim"], claim.delivery) == (claim.number, panel.delivery)
+    states = {one.condition: one.count for one in unreplaced(Inspection.objects.all())}
+    assert states == {"damaged": 1, "sound": 1}
+    assert Inspection.objects.get(condition="damaged").photos == bad["photos"]
+    assert Notice.objects.get(type="goods.inspected").about == order.number
+    assert "outer panel" in goods_standing(job=site.booking.job).damaged[0]
+
+    assert Job.objects.get().state == "ordered"  # parked until it comes anew
+
+    path = f"/api/v1/claims/{claim.number}/remake/"
+    remake = office.post(path, {}, seen=claim.version).json()["remake"]
+    [line] = office.get(f"/api/v1/orders/{remake}/").json()["lines"]
+    assert (line["name"], line["count"], line["remakes"]) == ("outer panel", 1, panel.line.number)
+
+
+def test_a_piece_named_at_a_snag_is_a_remake(site: Site, panel: Any) -> None:
+    site.plain("snag", note="Dropped", cause="handling", piece="outer panel")
+    assert (Loss.objects.get().kind, Claim.objects.count()) == ("remake", 0)
+    assert Inspection.objects.filter(condition="damaged").count() == 1
+    again = site.plain("snag", note="A scratch", piece="outer panel", again="call_back").json()
+    assert again["loss"]
+    assert Inspection.objects.filter(condition="damaged").count() == 1  # nothing more is spoilt
+
+
+def test_a_piece_that_nobody_ordered_is_refused_with_those_that_were(
+    site: Site, panel: Any
+) -> None:
+    answer = site.plain("snag", note="Dropped", piece="moon")
+    told = assert_problem(answer, 400, "does_not_exist", "/piece")
+    assert f"{panel.line.number} outer panel" in told["hint"]
+    assert not Loss.objects.exists()
+
+
+def test_the_office_names_the_pieces_of_a_claim_that_knows_none(
+    site: Site, office: Caller, panel: Any
+) -> None:
+    site.plain("snag", note="Holes on the wrong side", cause="maker", again="remake")
+    claim = Claim.objects.get()
+    path = f"/api/v1/claims/{claim.number}/remake/"
+    told = assert_problem(office.post(path, {}, seen="*"), 409, "nothing_amiss", "/pieces")
+    assert f"{panel.line.number} outer panel" in told["hint"]
+    other = {"pieces": [LineFactory().number]}
+    assert_problem(office.post(path, other, seen="*"), 400, "not_of_this_job", "/pieces/0")
+    remake = office.post(path, {"pieces": [panel.line.number]}, seen="*").json()["remake"]
+    [line] = office.get(f"/api/v1/orders/{remake}/").json()["lines"]
+    assert (line["name"], line["count"]) == ("outer panel", 1)
+
+
+def test_single_pieces_are_ordered_as_they_were_found_amiss_once(
+    site: Site, office: Caller, panel: Any
+) -> None:
+    sent = {"job": site.booking.job.number, "kind": "piece"}
+    assert_problem(office.post("/api/v1/orders/", sent), 400, "lines_missing", "/lines")
+    site.plain("snag", note="Dropped", cause="handling", piece="outer panel")
+    [line] = office.post("/api/v1/orders/", sent).json()["lines"]
+    assert (line["name"], line["count"], line["remakes"]) == ("outer panel", 1, panel.line.number)
+    assert_problem(office.post("/api/v1/orders/", sent), 400, "lines_missing", "/lines")
+
+
+def test_the_tablet_and_the_page_know_the_pieces(site: Site, lead: Caller, panel: Any) -> None:
+    site.booking.crew.places.create(member=lead.member)
+    bundle = site.tablet.get(f"/api/v1/visit-bundles/{site.booking.number}/").json()
+    [told] = bundle["openings"][0]["pieces"]
+    expected = {"id": panel.line.number, "name": "outer panel", "count": 2, "state": "sound"}
+    assert told == expected
+    page = lead.get(f"/api/v1/installs/{site.id}/", headers={"Accept": "text/html"})
+    assert panel.line.number in page.content.decode()
