@@ -62,8 +62,10 @@ def zones_said(
     ]
 
 
-def wall(outline: Outline, inputs: Mapping[str, Any], side: str) -> Iterator[tuple[str, str]]:
-    """Yield heading and words for one wall's column."""
+def wall(
+    outline: Outline, inputs: Mapping[str, Any], side: str, *, zones: bool = True
+) -> Iterator[tuple[str, str]]:
+    """Yield heading and words for one wall's column, with its zones or without."""
     yield f"{side.capitalize()} wall", lean_words(outline, side)
     for reading in of_quantity(inputs, "backing_centre", side):
         at = f"Backing at {reading.get('height')}"
@@ -72,7 +74,7 @@ def wall(outline: Outline, inputs: Mapping[str, Any], side: str) -> Iterator[tup
         for reading in of_quantity(inputs, quantity, side):
             yield name, f"{both_units(reading.get('value'))} above the sill"
     for letter, zone in lettered(inputs):
-        if zone.get("surface") == f"{side}_wall":
+        if zones and zone.get("surface") == f"{side}_wall":
             yield f"({letter})", zone_words(zone)
 
 
@@ -86,9 +88,14 @@ def lean_words(outline: Outline, side: str) -> str:
 
 
 def foot(
-    times: int, measured: bool, inputs: Mapping[str, Any], adjusted: bool = False
+    times: int,
+    measured: bool,
+    inputs: Mapping[str, Any],
+    adjusted: bool = False,
+    *,
+    walls: bool = False,
 ) -> Iterator[str]:
-    """Yield the paragraphs under the picture: sill, other zones, scale."""
+    """Yield the paragraphs under the picture: sill, zones but those of `walls` told beside it, scale."""
     sill = [
         f"{name} {both_units(reading.get('value'))}."
         for quantity, name in SILL
@@ -99,7 +106,7 @@ def foot(
     zones = [
         f"({letter}) {word(zone.get('surface'))}, {zone_words(zone)}."
         for letter, zone in lettered(inputs)
-        if zone.get("surface") not in ("left_wall", "right_wall")
+        if walls or zone.get("surface") not in ("left_wall", "right_wall")
     ]
     if zones:
         yield " ".join(zones)

@@ -18,6 +18,8 @@ from fitcheck.drawings.write_svg import svg_write
 
 COLUMN = 118.0  # width of the words beside each wall
 WRAPPED = 0.86  # of it is used, so that a wider face in somebody's browser still fits
+MOST_HIGH, MOST_LOWER = 540.0, 30.0  # pt: what a page has under its headings; what may be saved
+CROWDED = 24.0  # a column that reaches lower below the sill leaves the zones to the words below
 LETTER_ROOM = 22.0  # a strip lower than this has its letter beside it
 
 
@@ -31,10 +33,19 @@ def elevation(
 ) -> Drawing:
     """Return the opening from the front: walls as read and as adjusted, kit, studs, surfaces.
 
-    `true` draws leans at their size, so that what is measured in a drawing program is right.
+    `true` draws leans at their size, so that what is measured in a drawing program is right. An
+    opening whose words take a little more than a page leaves is drawn a little lower.
     """
+    drawn = _drawn(inputs, verdict_json, true)
+    over = drawn.height - MOST_HIGH
+    return _drawn(inputs, verdict_json, true, over) if 0 < over <= MOST_LOWER else drawn
+
+
+def _drawn(
+    inputs: Mapping[str, Any], verdict_json: Mapping[str, Any], true: bool, lower: float = 0.0
+) -> Drawing:
     outline, adjusted = outline_of(inputs), adjusted_of(verdict_json)
-    view = ElevationView.of(outline, true=true)
+    view = ElevationView.of(outline, true=true, lower=lower)
     shapes: list[Shape] = [
         *_strips(view, inputs),
         *_opening(view),
@@ -170,28 +181,39 @@ def _words(
     verdict_json: Mapping[str, Any],
     adjusted: Adjusted | None,
 ) -> tuple[list[Shape], float]:
-    shapes: list[Shape] = []
     below = view.floor + STRIP + 12
-    first = below if view.below else view.top - 8
-    lowest = below
+    shapes, lowest = _columns(view, inputs, zones=True)
+    crowded = not view.below and lowest > below + CROWDED
+    if crowded:
+        shapes, lowest = _columns(view, inputs, zones=False)
+    lowest = max(lowest, below)
+    measured, told = bool(view.outline.widths), adjusted is not None
+    sayings = [
+        *panels_said(inputs, verdict_json),
+        *adjusted_said(adjusted),
+        *([f"Not adjusted: {why}"] if (why := verdict_json.get("shape_why")) else []),
+        *captions.foot(view.times, measured, inputs, told, walls=crowded),
+    ]
+    foot, down = notes_down(page(4, lowest + 8), sayings, PAGE_WIDTH - 8)
+    return [*shapes, *foot], lowest + 8 + down + SMALL / 2
+
+
+def _columns(
+    view: ElevationView, inputs: Mapping[str, Any], *, zones: bool
+) -> tuple[list[Shape], float]:
+    """Write what is known of each wall in its column; returns how low the words reach [pt]."""
+    shapes: list[Shape] = []
+    first = view.floor + STRIP + 18 if view.below else view.top - 30
+    lowest = first
     wide = PAGE_WIDTH / 2 - 12 if view.below else COLUMN * WRAPPED
-    for side, x in (
-        ("left", 4.0),
-        ("right", PAGE_WIDTH / 2 + 4 if view.below else PAGE_WIDTH - COLUMN - 2),
-    ):
-        y = first + (6 if view.below else 0)
-        for heading, words in captions.wall(view.outline, inputs, side):
+    right = PAGE_WIDTH / 2 + 4 if view.below else PAGE_WIDTH - COLUMN - 2
+    for side, x in (("left", 4.0), ("right", right)):
+        y = first
+        for heading, words in captions.wall(view.outline, inputs, side, zones=zones):
             for text, bold in ((heading, True), (words, False)):
                 more, high = note(page(x, y), text, wide, bold=bold)
                 shapes += more
                 y += high
             y += 5
         lowest = max(lowest, y)
-    sayings = [
-        *panels_said(inputs, verdict_json),
-        *adjusted_said(adjusted),
-        *([f"Not adjusted: {why}"] if (why := verdict_json.get("shape_why")) else []),
-        *captions.foot(view.times, bool(view.outline.widths), inputs, adjusted is not None),
-    ]
-    foot, down = notes_down(page(4, lowest + 8), sayings, PAGE_WIDTH - 8)
-    return [*shapes, *foot], lowest + 8 + down + SMALL / 2
+    return shapes, lowest

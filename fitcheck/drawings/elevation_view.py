@@ -10,7 +10,7 @@ STRIP = 11.0  # width of the hatched strip that stands for a wall seen on edge
 BESIDE = (160.0, 190.0)  # pt: left edge and room, with words beside the walls
 BELOW = (40.0, 430.0)  # pt: the same, with words below a wide opening
 LEFTWARD = 136.0  # pt: left edge of a narrow opening, whose widths are told at its right
-TOP, TALL = 56.0, 284.0
+TOP, TALL = 56.0, 272.0
 WIDE_FROM, NARROW_TO = 1.15, 165.0  # width over height; drawn width [pt]
 Side = Literal["left", "right"]
 
@@ -28,11 +28,11 @@ class ElevationView:
     top: float = TOP
 
     @classmethod
-    def of(cls, outline: Outline, *, true: bool = False) -> "ElevationView":
-        """Choose one scale for both directions, and how much leans are enlarged."""
+    def of(cls, outline: Outline, *, true: bool = False, lower: float = 0.0) -> "ElevationView":
+        """Choose one scale for both directions, `lower` than could be [pt], and how leans are enlarged."""
         below = outline.base_mm > WIDE_FROM * outline.top_mm
         left, room = BELOW if below else BESIDE
-        scale = min(room / outline.base_mm, TALL / outline.top_mm)
+        scale = min(room / outline.base_mm, TALL / outline.top_mm) - lower / outline.top_mm
         drawn = outline.base_mm * scale
         narrow = not below and drawn < NARROW_TO and bool(outline.widths)
         x = LEFTWARD if narrow else left + (room - drawn) / 2

@@ -19,8 +19,8 @@ from fitcheck.drawings.signs import (
 from fitcheck.drawings.svg import PAGE_WIDTH, SMALL
 from fitcheck.drawings.write_svg import svg_write
 
-TOP, TALL, GUTTER, ROW = 58.0, 190.0, 16.0, SMALL * LEADING
-MOST_ACROSS = 4
+TOP, TALL, GUTTER, ROW = 58.0, 150.0, 16.0, SMALL * LEADING
+MOST_ACROSS, BESIDE = 4, 152.0  # panels in a row; room for each with words beside [pt]
 SLIDERS = ("bypass_slider", "single_slider")
 FACES = "Drawn as seen from outside, facing in: the face that you see looks into the bathroom."
 
@@ -34,7 +34,10 @@ def handing(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawi
     """Return every panel from outside: order, handle side, roller edge, size and mass."""
     panels = _in_order(verdict_json)
     across = min(MOST_ACROSS, max(1, len(panels)))
-    room = (PAGE_WIDTH - 8 - GUTTER * (across - 1)) / across
+    beside = across < 3 and bool(
+        panels
+    )  # one or two panels leave room for the words at their right
+    room = BESIDE if beside else (PAGE_WIDTH - 8 - GUTTER * (across - 1)) / across
     highest = max([length_mm(p.get("height")) or 1.0 for p in panels], default=1.0)
     widest = max([length_mm(p.get("width")) or 1.0 for p in panels], default=1.0)
     scale = min(TALL / highest, (room - 62) / widest)
@@ -48,16 +51,12 @@ def handing(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawi
             views.append(View(4 + i * (room + GUTTER), low, scale, tuple(shapes)))
             lowest = max(lowest, low + down)
         y = lowest + TOP
-    foot, down = notes_down(page(4, y - TOP + 16), _sayings(inputs, panels), PAGE_WIDTH - 8)
+    low = y - TOP
+    x, top = (4 + across * (room + GUTTER), TOP) if beside else (4.0, low + 16)
+    foot, down = notes_down(page(x, top), _sayings(inputs, panels), PAGE_WIDTH - 4 - x)
     views.append(View(0, 0, 1, (*_head(inputs), *foot)))
-    return Drawing(
-        "handing",
-        "Panel handing",
-        _said(inputs, panels),
-        PAGE_WIDTH,
-        y - TOP + 16 + down,
-        tuple(views),
-    )
+    said, high = _said(inputs, panels), max(low + 4, top + down)
+    return Drawing("handing", "Panel handing", said, PAGE_WIDTH, high, tuple(views))
 
 
 def _in_order(verdict_json: Mapping[str, Any]) -> list[Mapping[str, Any]]:

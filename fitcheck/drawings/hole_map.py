@@ -70,7 +70,7 @@ def hole_map(
     fixings = [f for f in verdict_json.get("fixings") or [] if f.get("surface") == surface]
     fixings.sort(key=lambda f: -(length_nm(f.get("height")) or 0))
     wall = _Wall(inputs, surface, fixings)
-    sayings = [_label(f, wall) for f in fixings]
+    sayings = _labels(fixings, wall)
     heights = [len(lines) * STEP + 6 for lines in sayings]
     wall.fit(sum(heights))
     tops = spread([wall.y(f) for f in fixings], heights, TOP - 8)
@@ -84,12 +84,12 @@ def hole_map(
         shapes += note(
             At(0, 0, LABELS - LEFT, wall.tall - 40), text, (PAGE_WIDTH - LABELS - 8) * WRAPPED
         )[0]
-    lowest = max([wall.base + 46, *(top + high for top, high in zip(tops, heights, strict=True))])
-    foot, down = notes_down(page(4, lowest + 16), _foot(inputs, wall), PAGE_WIDTH - 8)
+    beside = max([top + high for top, high in zip(tops, heights, strict=True)], default=wall.base)
+    foot, high = _foot(_sayings(inputs, wall), beside, wall.base + 46)
     views = (View(wall.left, wall.base, wall.scale, tuple(shapes)), View(0, 0, 1, tuple(foot)))
     title = f"Hole map, {word(surface)}"
     said = " ".join([f"{title}: {len(fixings)} kinds of holes.", *map("; ".join, sayings)])
-    return Drawing(f"holes-{surface}", title, said, PAGE_WIDTH, lowest + 16 + down, views)
+    return Drawing(f"holes-{surface}", title, said, PAGE_WIDTH, high, views)
 
 
 class _Wall:
@@ -227,16 +227,36 @@ class _Wall:
         return facts.backing_near(self.inputs, self.side, fixing.get("height"))
 
 
-def _label(fixing: Mapping[str, Any], wall: _Wall) -> list[str]:
+def _labels(fixings: list[Any], wall: _Wall) -> list[list[str]]:
+    """Return what is written beside each hole; one that is made as another above says so.
+
+    A hole with a doubt is told in full at each of its places.
+    """
+    first: dict[tuple[str, ...], int] = {}
+    labels = []
+    for number, fixing in enumerate(fixings, 1):
+        sure = fixing.get("backing_hit") in ("hit", "not_needed") and fixing.get("final_hole")
+        made = first.setdefault(_made(fixing, wall), number) if sure else number
+        labels.append(_label(fixing, wall, as_hole=made if made != number else 0))
+    return labels
+
+
+def _made(fixing: Mapping[str, Any], wall: _Wall) -> tuple[str, ...]:
+    """Return how a hole is made and what it meets, in words."""
+    deep = f"depth {words(fixing['depth'])}" if fixing.get("depth") else ""
+    return (_sizes(fixing), deep, _stud_words(fixing, wall))
+
+
+def _label(fixing: Mapping[str, Any], wall: _Wall, as_hole: int = 0) -> list[str]:
     """Return what is written beside a hole: what and where, how big, which stud, which edges."""
     count = fixing.get("count") or 1
     kind = f"{fixing.get('place')}, {count} hole{'s' if count != 1 else ''}"
     height = fixing.get("height")
-    lines = [f"{kind}, {both_units(height)} up" if height else kind, _sizes(fixing)]
+    named = f"{kind}, {both_units(height)} up" if height else kind
     if len(wall.fixings) > FULL:
-        return [lines[0], _fit(lines[1:])[0]]
-    deep = f"depth {words(fixing['depth'])}" if fixing.get("depth") else ""
-    return _fit([*lines, deep, _stud_words(fixing, wall), _edges(fixing, wall)])
+        return [named, _fit([_sizes(fixing)])[0]]
+    made = (f"made as hole {as_hole}",) if as_hole else _made(fixing, wall)
+    return _fit([named, *made, _edges(fixing, wall)])
 
 
 def _fit(lines: list[str]) -> list[str]:
@@ -300,7 +320,16 @@ def _told(value: int, inputs: Mapping[str, Any]) -> str:
     return " · ".join(nearest_text(value, facts.unit_of(inputs), facts.mark_of(inputs)))
 
 
-def _foot(inputs: Mapping[str, Any], wall: _Wall) -> list[str]:
+def _foot(sayings: list[str], beside: float, below: float) -> tuple[list[Shape], float]:
+    """Write the words under the labels, or below all when that takes less; returns how high all is."""
+    foot, down = notes_down(page(LABELS + 12, beside + 14), sayings, PAGE_WIDTH - LABELS - 16)
+    lowest = max(below, beside) + 14
+    under, deep = notes_down(page(4, lowest), sayings, PAGE_WIDTH - 8)
+    low = max(below, beside + 14 + down)
+    return (foot, low) if low <= lowest + deep else (under, lowest + deep)
+
+
+def _sayings(inputs: Mapping[str, Any], wall: _Wall) -> list[str]:
     enlarged = f"drawn {wall.times} times as large as heights" if wall.times > 1 else "to scale"
     if wall.side not in facts.SIDES:
         return [*zones_said(inputs, (wall.surface,)), "The sill from the front."]

@@ -35,7 +35,7 @@ from fitcheck.drawings.svg import PAGE_WIDTH
 from fitcheck.drawings.write_svg import svg_write
 
 LEFT, RIGHT, BREAK = 142.0, 368.0, 262.0  # pt: wall faces and the break between both ends
-DEEP, TOP = 150.0, 44.0  # pt: how deep the drawn depth is, where it begins
+DEEP, TOP = 116.0, 40.0  # pt: how deep the drawn depth is, where it begins
 WALL, AWAY, COLUMN, ROW = 14.0, 54.0, 84.0, 12.0
 MOST_SCALE = 1.3
 
@@ -57,7 +57,7 @@ def plan(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawing:
     views = (curb, *(view for view, _ in sides), View(0, 0, 1, tuple(foot)))
     size = verdict_json.get("size")
     title = f"Plan{f', kit size {size}' if size else ''}"
-    return Drawing("plan", title, _said(inputs), PAGE_WIDTH, under + down + 14, views)
+    return Drawing("plan", title, _said(inputs), PAGE_WIDTH, under + down + 6, views)
 
 
 def _curb(inputs: Mapping[str, Any], scale: float) -> list[Shape]:

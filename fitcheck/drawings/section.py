@@ -12,7 +12,7 @@ from fitcheck.drawings.signs import box, notes_down, spread, stroke, stud
 from fitcheck.drawings.svg import PAGE_WIDTH
 from fitcheck.drawings.write_svg import svg_write
 
-TALL, WIDE, LEFT, TOP = 270.0, 120.0, 66.0, 30.0  # pt: the side view's room
+TALL, WIDE, LEFT, TOP = 196.0, 120.0, 66.0, 16.0  # pt: the side view's room
 LABELS, ROW = 268.0, 11.0
 CURB = 26.0  # pt: of the curb's height, which nobody reads
 GLASS_DRAWN = 2.5  # pt: half the drawn thickness of a pane
@@ -31,17 +31,25 @@ def section(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawi
     far = facts.furthest_mm(inputs, ("left",)) + 10
     times = next((e for e in LADDER if far * scale * e <= WIDE), 1)
     base = TOP + TALL
+    labels, low = _labels(heights, scale, base, far * scale * times)
     shapes = [
         *_curb(inputs, times),
         *_inside(inputs, verdict_json, times, top),
-        *_labels(heights, scale, base, far * scale * times),
+        *labels,
     ]
-    foot, down = notes_down(page(4, base + CURB + 52), _sayings(inputs, times), PAGE_WIDTH - 8)
+    foot, high = _foot(_sayings(inputs, times), low + 12, base + CURB + 46)
     views = (View(LEFT, base, scale, tuple(shapes)), View(0, 0, 1, tuple(foot)))
     size = verdict_json.get("size")
     title = f"Side section{f', kit size {size}' if size else ''}"
-    said = _said(inputs, heights)
-    return Drawing("section", title, said, PAGE_WIDTH, base + CURB + 52 + down, views)
+    return Drawing("section", title, _said(inputs, heights), PAGE_WIDTH, high, views)
+
+
+def _foot(sayings: list[str], beside: float, below: float) -> tuple[list[Shape], float]:
+    """Write the words beside the drawing, or below it when that is lower; returns how high all is."""
+    foot, down = notes_down(page(LABELS, beside), sayings, PAGE_WIDTH - LABELS)
+    under, deep = notes_down(page(4, below + 8), sayings, PAGE_WIDTH - 8)
+    low, lower = max(below, beside + down), below + 8 + deep
+    return (foot, low) if low <= lower else (under, lower)
 
 
 Height = tuple[str, int, tuple[str, ...]]
@@ -121,8 +129,10 @@ def _inside(
     return shapes
 
 
-def _labels(heights: list[Height], scale: float, base: float, wide: float) -> list[Shape]:
-    """Draw each height as a dimension of its own, labelled in one column."""
+def _labels(
+    heights: list[Height], scale: float, base: float, wide: float
+) -> tuple[list[Shape], float]:
+    """Draw each height as a dimension of its own, labelled in one column; returns where that ends."""
     down = list(reversed(heights))
     wanted = [base - at / 1e6 * scale for _, at, _ in down]
     tops = spread(wanted, [ROW * 2 + 4.0] * len(down), 4.0)
@@ -141,7 +151,7 @@ def _labels(heights: list[Height], scale: float, base: float, wide: float) -> li
         ]
     if not down:
         shapes.append(Text(At(0, 0, LABELS - LEFT, base / 2), "No height read.", "unknown"))
-    return shapes
+    return shapes, max([base / 2, *(top + ROW * 2 + 4 for top in tops)])
 
 
 def _sayings(inputs: Mapping[str, Any], times: int) -> list[str]:

@@ -13,7 +13,7 @@ from fitcheck.drawings.write_svg import svg_write
 from fitcheck.rules.tables_carrying import ROOM_FOR_HANDS
 from fitcheck.rules.way_in import Place, Slab, passages
 
-TOP, CELL, TALL, WIDE, GUTTER = 22.0, 242.0, 76.0, 118.0, 16.0
+TOP, CELL, TALL, WIDE, GUTTER = 20.0, 242.0, 66.0, 118.0, 16.0
 WORDS = 104.0  # pt: the words beside a sketch
 SIZES: dict[str, tuple[tuple[str, str], ...]] = {
     "doorway": (("width", "wide"), ("height", "high")),

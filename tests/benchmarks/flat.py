@@ -111,16 +111,15 @@ def _cover(c: Json, booking: Json) -> list[str]:
     ]
     return [
         f"#heading(level: 1, {_text(c['job']['summary'])})",
-        "#v(2pt)",
-        f"#block(width: 100%, fill: luma(236), inset: 10pt, stroke: (left: 4pt + black), {{ {when} }})",
+        f"#block(width: 100%, fill: luma(236), inset: (x: 10pt, y: 8pt), stroke: (left: 4pt + black), {{ {when} }})",
         "#grid(columns: (1fr, 1fr), column-gutter: 18pt, "
-        f"{{ {_minor('Where')}; {'; '.join(address)}; v(3pt); {_labels(who, 68)} }}, "
-        f"{{ {_minor('Way in')}; {_labels(way, 90, BOLD)}; v(4pt); "
+        f"{{ {_minor('Where')}; {'; '.join(address)}; v(2pt); {_labels(who, 68)} }}, "
+        f"{{ {_minor('Way in')}; {_labels(way, 90, BOLD)}; v(2pt); "
         f"{_said('Notes on access', FAINT)}; linebreak(); {_text(site['access_notes'])} }})",
-        "#block(sticky: true, above: 14pt, below: 4pt, width: 100%, stroke: (bottom: 1.6pt + black), "
+        "#block(sticky: true, above: 11pt, below: 4pt, width: 100%, stroke: (bottom: 1.6pt + black), "
         f"inset: (bottom: 3pt), heading(level: 2, {_text('Load before you go · ' + people)}))",
         "#grid(columns: (1fr, 1fr), column-gutter: 18pt, { "
-        'heading(level: 3, "Tools"); grid(columns: (11pt, auto, 1fr), column-gutter: 6pt, row-gutter: 5.5pt, '
+        'heading(level: 3, "Tools"); grid(columns: (11pt, 13pt, 1fr), column-gutter: 5pt, row-gutter: 4.5pt, '
         f"{', '.join(tools)}) }}, [])",
     ]  # fmt: skip
 
@@ -137,7 +136,7 @@ def _section(number: str, title: str) -> str:
 def _page(page: Json) -> list[str]:
     facts = [(one["what"], one["value"]) for one in page["facts"]]
     return [
-        "#pagebreak(weak: true)",
+        "#v(20pt, weak: true)",
         f"#heading(level: 1, {_text(page['name'])})",
         "#v(2pt)",
         f"#{_labels(facts, 104, BOLD)}",
@@ -201,7 +200,11 @@ def _under(label: str) -> str:
 
 
 def _line(label: str) -> str:
-    return f"stack(spacing: 4pt, v(15pt), line(length: 100%, stroke: 0.7pt), {_said(label, FAINT)})"
+    under = f", {_said(label, FAINT)}" if label else ""
+    return (
+        "block(width: 100%, breakable: false, above: 0pt, below: 0pt, "
+        f"stack(spacing: 4pt, v(15pt), line(length: 100%, stroke: 0.7pt){under}))"
+    )
 
 
 def _zones(page: Json) -> list[str]:

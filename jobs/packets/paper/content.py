@@ -13,7 +13,7 @@ from jobs.packets.paper.labels import labels_of
 from jobs.packets.paper.loading import load_for
 from jobs.packets.paper.looking import looking_page
 from jobs.packets.paper.opening import opening_page, questions_of
-from jobs.packets.paper.phrases import Json, local_time, state_of, word
+from jobs.packets.paper.phrases import Json, local_time, state_of, telephone, word
 from jobs.packets.paper.reading_list import reading_page
 from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import noted, say, speaking, template_words
@@ -69,11 +69,16 @@ def _head(data: Json, qr: str | None) -> dict[str, Any]:
         "code_url": data.get("code_url"),
         "qr": qr,
         "made_at": data.get("made_at"),
-        "firm": data.get("firm") or {},
+        "firm": _reached(data.get("firm")),
         "job": data.get("job") or {},
-        "customer": data.get("customer") or {},
+        "customer": _reached(data.get("customer")),
         "outdated": [str(one) for one in data.get("outdated") or []],
     }
+
+
+def _reached(who: Json | None) -> dict[str, Any]:
+    """Return a firm or a customer with the telephone number as people read it."""
+    return {**(who or {}), "phone": telephone((who or {}).get("phone"))}
 
 
 def _cover(data: Json) -> dict[str, Any]:

@@ -51,10 +51,7 @@ def opening_page(opening: Json) -> Page:
         "digest": verdict.get("inputs_digest"),
         "elevation": svg_elevation(inputs, verdict),
         "views": [svg_plan(inputs, verdict), svg_section(inputs, verdict)],
-        "hole_maps": [
-            {"where": word(at), "picture": svg_hole_map(inputs, verdict, at)}
-            for at in surfaces_drilled(verdict)
-        ],
+        **_drilled(inputs, verdict),
         "handing": svg_handing(inputs, verdict) if verdict.get("panels") else None,
         "readings": [_reading(r) for r in inputs.get("readings") or []],
         "findings": [
@@ -63,7 +60,6 @@ def opening_page(opening: Json) -> Page:
         "questions": questions_of(opening),
         "cuts": cuts,
         "bars": svg_cut_bars(verdict) if cuts else None,
-        "fixings": [_fixing(f) for f in alike(verdict.get("fixings") or [])],
         "sheet_steps": sheet_steps(inputs),
         "steps": steps_for(inputs, verdict),
         "sealant": [_sealant(s) for s in verdict.get("sealant") or []],
@@ -210,23 +206,41 @@ def _cut(cut: Json) -> Page:
     }
 
 
-def _fixing(fixing: Json) -> Page:
+def _drilled(inputs: Json, verdict: Json) -> Page:
+    """Return each wall with its map and its fixings, and the cautions that all of them share."""
+    fixings = alike(verdict.get("fixings") or [])
+    said = [list(f.get("cautions") or []) for f in fixings]
+    shared = [one for one in said[0] if all(one in own for own in said)] if len(said) > 1 else []
+    walls = [
+        {
+            "where": word(at),
+            "picture": svg_hole_map(inputs, verdict, at),
+            "fixings": [_fixing(f, shared) for f in fixings if str(f.get("surface")) == at],
+        }
+        for at in surfaces_drilled(verdict)
+    ]
+    return {"walls": walls, "everywhere": " ".join(told(str(one)) for one in shared)}
+
+
+def _fixing(fixing: Json, shared: list[Any]) -> Page:
     layers = [
         f"{word(layer.get('layer'))} {layer.get('thickness') or ''}".strip()
         for layer in fixing.get("build_up") or []
     ]
-    rows = [
-        (say("build-up"), ", ".join(layers)),
-        (say("finish and backing"), words(fixing["stack"]) if fixing.get("stack") else ""),
+    figures = [
         (say("bit"), told(str(fixing.get("bit") or ""))),
-        (say("speed"), told(str(fixing.get("speed") or ""))),
-        (say("cooling"), told(str(fixing.get("cooling") or ""))),
         *[(name, hole_of(hole)) for name, hole, _ in holes_in_order(fixing)],
         (say("depth"), words(fixing["depth"]) if fixing.get("depth") else ""),
         (say("anchor"), told(str(fixing.get("anchor") or ""))),
         (say("screw"), screw_size(fixing)),
+        (say("finish and backing"), words(fixing["stack"]) if fixing.get("stack") else ""),
         (say("reach past the face"), words(fixing["reach"]) if fixing.get("reach") else ""),
         (say("backing"), word(fixing.get("backing_hit") or "unknown")),
+    ]
+    sentences = [
+        (say("build-up"), ", ".join(layers)),
+        (say("speed"), told(str(fixing.get("speed") or ""))),
+        (say("cooling"), told(str(fixing.get("cooling") or ""))),
         (say("seal"), told(str(fixing.get("seal") or ""))),
     ]
     return {
@@ -234,11 +248,16 @@ def _fixing(fixing: Json) -> Page:
         "count": holes_word(fixing),
         "state": told(state_of(fixing)),
         "sign": svg_state(state_of(fixing)),
-        "rows": [{"label": label, "value": str(value)} for label, value in rows if value],
-        "caution": " ".join(told(str(c)) for c in fixing.get("cautions") or []),
+        "figures": _labelled(figures),
+        "sentences": _labelled(sentences),
+        "caution": " ".join(told(str(c)) for c in fixing.get("cautions") or [] if c not in shared),
         "questions": [told(str(q)) for q in fixing.get("questions") or []],
         "source": source_of(fixing),
     }
+
+
+def _labelled(rows: list[tuple[str, Any]]) -> list[Page]:
+    return [{"label": label, "value": str(value)} for label, value in rows if value]
 
 
 def _sealant(run: Json) -> Page:

@@ -1,6 +1,7 @@
 """How is a piece of a verdict said on paper, verbatim in its figures?"""
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any
@@ -12,8 +13,20 @@ from jobs.packets.paper.words import noted, say
 
 Json = Mapping[str, Any]
 Step = dict[str, Any]
+NORTH_AMERICAN = re.compile(r"^\+1(\d{3})(\d{3})(\d{4})$")
 DAYS = noted(("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"))
 MONTHS = noted(("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"))
+
+
+def telephone(number: Any) -> str | None:
+    """Return a telephone number as people read it: "+1 555 555 0130" of "+15555550130".
+
+    Only the North American plan is taken apart, whose groups are always 3, 3 and 4 digits; any other
+    number is printed as it stands, because where its country's code ends cannot be told from it.
+    """
+    if not number:
+        return None
+    return NORTH_AMERICAN.sub(r"+1 \1 \2 \3", str(number))
 
 
 def words(value: Any) -> str:

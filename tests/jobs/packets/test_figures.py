@@ -198,10 +198,12 @@ def totals(data: Json) -> set[str]:
 
 
 def counts(data: Json) -> set[str]:
-    """Screws and anchors of all fixings together, and how many labels there are."""
+    """Screws and anchors of all fixings, how many labels there are, a telephone number's groups."""
     fixings = data["openings"][0]["verdict"]["fixings"]
     found: dict[str, int] = {}
     for one in fixings:
         for what in (one["anchor"], json.dumps(one["screw"])):
             found[what] = found.get(what, 0) + one["count"]
-    return {str(n) for n in found.values()} | {"10", "11", "12"}
+    phone = data["customer"]["phone"].removeprefix("+1")
+    spoken = {phone[:3], phone[3:6], phone[6:]}
+    return {str(n) for n in found.values()} | {"10", "11", "12"} | spoken
