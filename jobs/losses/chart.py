@@ -5,7 +5,8 @@ from decimal import Decimal
 from html import escape
 from typing import Any
 
-WIDTH, NAME, ROW, TOP, SIDE = 760, 330, 26, 40, 130
+WIDTH, NAME, ROW, TOP, SIDE = 940, 480, 26, 40, 130
+LETTERS = 74  # of a label, what its column holds
 LEAKS, SAVED = "#8a1c1c", "#14532d"
 Rows = Sequence[Mapping[str, Any]]
 
@@ -59,10 +60,11 @@ def _bars(title: str, rows: Sequence[tuple[str, Decimal, str]], y: int, fill: st
 
 def _bar(y: int, label: str, value: Decimal, most: Decimal, words: str, fill: str) -> list[str]:
     room = WIDTH - NAME - SIDE - 60
-    length = max(3.0, room * float(value / most)) if most else 3.0
-    short = label if len(label) <= 44 else label[:43] + "…"
+    length = max(3.0, room * float(value / most)) if value else 0.0
+    short = label if len(label) <= LETTERS else label[: LETTERS - 1] + "…"
+    bar = f'<rect x="{NAME}" y="{y + 3}" width="{length:.0f}" height="14" fill="{fill}"/>'
     return [
         f'<text x="8" y="{y + 14}">{escape(short)}</text>',
-        f'<rect x="{NAME}" y="{y + 3}" width="{length:.0f}" height="14" fill="{fill}"/>',
-        f'<text x="{NAME + length + 6:.0f}" y="{y + 14}">{escape(words)}</text>',
+        *([bar] if value else []),
+        f'<text x="{NAME + length + 6 * bool(value):.0f}" y="{y + 14}">{escape(words)}</text>',
     ]

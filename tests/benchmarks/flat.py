@@ -111,7 +111,8 @@ def _cover(c: Json, booking: Json) -> list[str]:
     ]
     return [
         f"#heading(level: 1, {_text(c['job']['summary'])})",
-        f"#block(width: 100%, fill: luma(236), inset: (x: 10pt, y: 8pt), stroke: (left: 4pt + black), {{ {when} }})",
+        "#block(width: 100%, fill: luma(236), inset: (x: 10pt, y: 8pt), stroke: (left: 4pt + black), "
+        f"{{ {when} }})",
         "#grid(columns: (1fr, 1fr), column-gutter: 18pt, "
         f"{{ {_minor('Where')}; {'; '.join(address)}; v(2pt); {_labels(who, 68)} }}, "
         f"{{ {_minor('Way in')}; {_labels(way, 90, BOLD)}; v(2pt); "

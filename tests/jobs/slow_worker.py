@@ -1,4 +1,4 @@
-"""A worker like any other, but slow over its first packet and with a short lease: it is to be killed."""
+"""A worker like any other, but with a short lease, and slow while nobody is named: it is to be killed."""
 
 import os
 import time
@@ -11,7 +11,7 @@ LONG_S = 60
 
 
 def slowed(folder: Path, render: Any) -> Any:
-    """Wrap the rendering: the first process to get here says who it is and then takes long."""
+    """Wrap the rendering: the first to get here while nobody is named says who it is, and takes long."""
 
     def first_slow(*args: Any, **kwargs: Any) -> Any:
         with (folder / "renders").open("a") as told:

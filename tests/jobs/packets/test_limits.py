@@ -35,30 +35,42 @@ def many_openings(packet: Packet, count: int) -> None:
 
 @pytest.mark.django_db(transaction=True)
 @pytest.mark.parametrize(
-    ("limits", "why"),
+    ("limits", "why", "tried_before", "after"),
     [
-        ({"PAPER_SECONDS": "0.5"}, "It took longer than 0.5 s, the most that a paper may."),
+        (
+            {"PAPER_SECONDS": "0.05"},
+            "It took longer than 0.05 s, the most that a paper may.",
+            0,
+            ("wanted", "queued", 1),
+        ),
         (
             {"PAPER_MEGABYTES": "5"},
             "It took more than 5 MB of memory, the most that a paper may.",
+            2,
+            ("failed", "failed", 3),
         ),
     ],
+    ids=["the first try, too long", "the last try, too much memory"],
 )
-def test_a_paper_beyond_a_limit_is_given_up_with_the_reason(
-    processes: Processes, office: Caller, asked: Any, limits: dict[str, str], why: str
+def test_a_try_beyond_a_limit_ends_itself_and_tells_the_reason(
+    processes: Processes,
+    office: Caller,
+    asked: Any,
+    limits: dict[str, str],
+    why: str,
+    tried_before: int,
+    after: tuple[str, str, int],
 ) -> None:
     packet = asked()
-    many_openings(packet, 8)
-    states = []
-    for _ in range(3):
-        assert tried(processes, packet, **limits) == BREACHED
-        packet.refresh_from_db()
-        states.append((packet.state, packet.attempts))
-    assert states == [("wanted", 1), ("wanted", 2), ("failed", 3)]
+    many_openings(packet, 3)
+    Packet.objects.update(attempts=tried_before)
+    assert tried(processes, packet, **limits) == BREACHED
     told = office.get(f"{PACKETS}{packet.number}/").data
-    assert (told["state"], told["stage"], told["trouble"]) == ("failed", "failed", why)
-    office.post(f"{PACKETS}{packet.number}/retry/", seen=told["version"])
-    assert tried(processes, packet) == 0
+    assert (told["state"], told["stage"], told["attempts"]) == after
+    assert told["trouble"] == why
+    if told["state"] == "failed":
+        office.post(f"{PACKETS}{packet.number}/retry/", seen=told["version"])
+    assert packet_set(key=packet.pk)
     assert office.get(f"{PACKETS}{packet.number}/").data["state"] == "done"
 
 
