@@ -19,6 +19,7 @@ import pytest
 from fitcheck.drawings.way_in import steps_of
 from fitcheck.rules.length import inch_text, length_parse, mm_text
 from jobs.packets.models import Kind, Language
+from jobs.packets.paper.phrases import telephone
 from jobs.packets.paper.render import packet_render
 from tests.fitcheck.drawings.openings import left_by_kit
 from tests.jobs.packets.stories import story_cases, story_paper
@@ -207,3 +208,20 @@ def counts(data: Json) -> set[str]:
     phone = data["customer"]["phone"].removeprefix("+1")
     spoken = {phone[:3], phone[3:6], phone[6:]}
     return {str(n) for n in found.values()} | {"10", "11", "12"} | spoken
+
+
+@pytest.mark.parametrize(
+    ("number", "printed"),
+    [
+        ("+15555550130", "+1 555 555 0130"),
+        ("+1 555 555 0130", "+1 555 555 0130"),
+        ("+34910000000", "+34910000000"),  # where a country's code ends cannot be told
+        ("+1555555013", "+1555555013"),  # too short to be one of the North American plan
+        ("", None),
+        (None, None),
+    ],
+)
+def test_a_telephone_number_is_printed_in_groups_where_they_are_known(
+    number: str | None, printed: str | None
+) -> None:
+    assert telephone(number) == printed
