@@ -5,7 +5,7 @@ from decimal import Decimal
 from html import escape
 from typing import Any
 
-WIDTH, NAME, ROW, TOP, SIDE = 940, 480, 26, 40, 130
+WIDTH, NAME, ROW, TOP, SIDE = 940, 480, 26, 40, 200
 LETTERS = 74  # of a label, what its column holds
 LEAKS, SAVED = "#8a1c1c", "#14532d"
 Rows = Sequence[Mapping[str, Any]]
