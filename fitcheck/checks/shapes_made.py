@@ -76,6 +76,6 @@ class VerdictMadeGlassSerializer(serializers.Serializer):
     why = serializers.CharField(allow_null=True, help_text="Why no panel can be cut yet.")
     panels = MadePanelSerializer(many=True, help_text="From left to right.")
     order: Any = serializers.JSONField(
-        allow_null=True, help_text="The question of /api/v1/checks/panels/, filled in."
+        help_text="The question of /api/v1/checks/panels/, filled in; null where no panel can be cut."
     )
     cautions = serializers.ListField(child=serializers.CharField())

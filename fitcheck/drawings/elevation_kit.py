@@ -107,6 +107,13 @@ def _panels(
     return shapes
 
 
+BOXES = (
+    "Glass made to measure: each size is the smallest upright box around a panel; its edges and the "
+    "gaps stand in its own drawing."
+)
+NOT_CUT = "Glass made to measure: none is cut before the opening is known well enough."
+
+
 def _low(view: ElevationView) -> float:
     """Return how high over the sill a panel's words begin: clear of the sill's own width [pt]."""
     return FOOT + LOW + 14
@@ -118,4 +125,6 @@ def panels_said(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> l
         f"{p.get('name')} {p.get('width')} × {p.get('height')}, {p.get('mass')}"
         for p in verdict_json.get("panels") or []
     )
+    if verdict_json.get("made_glass"):
+        return [f"Panels: {said}. {BOXES}"] if said else [NOT_CUT]
     return [f"Panels: {said}.", " ".join(gaps_said(inputs, verdict_json))] if said else []

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fitcheck.drawings import facts
+from fitcheck.drawings.handing_made import BY_PLACE, OWN, made_of, made_shapes
 from fitcheck.drawings.measures import both_units, length_mm, length_nm, pair, word
 from fitcheck.drawings.model import At, Circle, Dimension, Drawing, Shape, Text, View, page
 from fitcheck.drawings.signs import (
@@ -60,12 +61,14 @@ def handing(inputs: Mapping[str, Any], verdict_json: Mapping[str, Any]) -> Drawi
 
 
 def _in_order(verdict_json: Mapping[str, Any]) -> list[Mapping[str, Any]]:
-    """Return the panels in the order of hanging, each with the handle's side if it was worked out."""
+    """Return the panels in the order of hanging, each with what was worked out of it."""
     told = {p.get("name"): p.get("handle") for p in verdict_json.get("panes") or []}
+    made = made_of(verdict_json)
     panels = [
         {**p, "handle": told.get(p.get("name"))} if told.get(p.get("name")) else p
         for p in verdict_json.get("panels") or []
     ]
+    panels = [{**p, "made": made[p["name"]]} if p.get("name") in made else p for p in panels]
     return sorted(panels, key=lambda p: p.get("order") or 0)
 
 
@@ -76,6 +79,8 @@ def side_of(inputs: Mapping[str, Any], panel: Mapping[str, Any]) -> str:
     turned into a side by the survey, and what names no side, or one that depends on an unknown, stays
     unknown.
     """
+    if panel.get("made"):
+        return str(panel["made"].get("handle") or "none")
     if panel.get("handle") in ("left", "right", "unknown"):
         return str(panel["handle"])
     told = str(panel.get("handing") or "none").lower()
@@ -108,10 +113,13 @@ def _panel(
     known = wide is not None and tall is not None
     wide, tall = wide or round(room * 0.6 / scale * 1e6), tall or round(TALL / scale * 1e6)
     left = (room - wide / 1e6 * scale) / 2
+    number, made = str(panels.index(panel) + 1), panel.get("made")
+    if made:
+        shapes = [*made_shapes(made, left), *balloon(At(wide // 2, tall, left, 26), number)]
+        return _worded(shapes, panel, room, OWN)
     at = At(dx=left)
     face = box(at, At(wide, tall, left), "glass", "heavy" if known else "dashed")
-    number = str(panels.index(panel) + 1)
-    shapes: list[Shape] = [face, *balloon(At(wide // 2, tall, left, 26), number)]
+    shapes = [face, *balloon(At(wide // 2, tall, left, 26), number)]
     shapes += _rollers(inputs, panel, At(0, tall, left), wide)
     shapes += _handles(side_of(inputs, panel), left, wide, tall)
     if known:
@@ -121,10 +129,18 @@ def _panel(
         label_at = At(wide // 2, tall // 5, left)
         label = (f"high {pair(panel['height'])[0]}", pair(panel["height"])[1])
         shapes.append(Dimension(at, At(0, tall, left), tall, label, "plumb", -12, label_at))
+    return _worded(shapes, panel, room)
+
+
+def _worded(
+    shapes: list[Shape], panel: Mapping[str, Any], room: float, *more_words: str
+) -> tuple[list[Shape], float]:
+    """Write a panel's name, mass, hands and handing under it."""
     words = [
         f"{panel.get('name')}, {panel.get('thickness')}, {panel.get('mass')}, "
         f"{panel.get('hands')} people",
         f"Sheet: {panel.get('handing')}",
+        *more_words,
     ]
     down = 54.0
     for i, line in enumerate(words):
@@ -194,6 +210,8 @@ def _sayings(inputs: Mapping[str, Any], panels: list[Any]) -> list[str]:
         )
     apart = {r for p in panels if (r := facts.rollers_of(inputs, p))}
     said += [f"Rollers {both_units(one)} apart, by the sheet." for one in sorted(apart)]
+    if any(p.get("made") for p in panels):
+        return [*said, BY_PLACE]
     said.append(
         "Handle and roller holes are drawn by their side, not by their place: measure nothing off "
         "this picture. The kit's sheet outranks it."

@@ -20,6 +20,7 @@ class Order:
     house: House
     state: str
     cautions: tuple[str, ...]
+    handles: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +41,10 @@ class Release:
         return f"For the fabricator. Signed by {self.signed_by}, {self.signed_at}"
 
 
-def order_of(question: Mapping[str, object]) -> Order:
+def order_of(question: Mapping[str, object], handles: Mapping[str, str] | None = None) -> Order:
     """Return an order with its panes, worked out as the rules answer it.
+
+    `handles` says on which side a panel's handle holes are, by its name, where somebody knows.
 
     Raises:
         InputErrors: the question is malformed; one entry per mistake.
@@ -51,4 +54,4 @@ def order_of(question: Mapping[str, object]) -> Order:
     house = house_read(Strict.open(question, tuple(question), "", []))
     cautions = told["cautions"]
     said = tuple(str(one) for one in cautions) if isinstance(cautions, list | tuple) else ()
-    return Order(asked, panes, house, str(told["state"]), said)
+    return Order(asked, panes, house, str(told["state"]), said, handles or {})

@@ -10,9 +10,9 @@ from fitcheck.rules.panel_order import pane_json
 
 Told = Callable[[int], str]
 FACE = (
-    "Seen from outside, facing in; places are from the panel's own left foot, rightward and up. "
-    "Millimetres of more than four decimals are told to a hundredth, rounded down; inches without "
-    "“about” are exact."
+    "Seen from outside, facing in: the face that you see looks into the bathroom. Places are from the "
+    "panel's own left foot, rightward and up. Millimetres of more than four decimals are told to a "
+    "hundredth, rounded down; inches without “about” are exact."
 )
 
 
@@ -38,6 +38,7 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
         f"Off plumb from foot to head, off level from left to right: {signed}.",
         f"Glass {told(pane.thickness_nm)} thick, {order.asked.edition.name}; area {data['net_area']} "
         f"net; glass {data['glass_mass']}, with hardware {data['mass']}.",
+        *_handle(order, pane),
         FACE,
         f"The rules say of the whole order: {order.state}.",
         *order.cautions,
@@ -56,6 +57,12 @@ def pane_said(order: Order, pane: Pane, release: Release, unit: str) -> str:
     return " ".join(
         [f"{release.words}.", f"Edges: {edges}.", *pane_sayings(order, pane, release, unit)]
     )
+
+
+def _handle(order: Order, pane: Pane) -> list[str]:
+    """Say on which side the handle's holes are; an order that does not tell says nothing."""
+    side = order.handles.get(pane.name)
+    return [f"Handle holes on the {side}."] if side else []
 
 
 def _holes(pane: Pane, origin: Point, told: Told) -> list[str]:

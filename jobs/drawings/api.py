@@ -2,6 +2,7 @@
 
 from datetime import datetime, timedelta
 from typing import Any
+from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
 from django.urls import reverse
@@ -46,6 +47,13 @@ WATCHED = timedelta(minutes=5)
 EXAMPLE = {"opening": "O-0001", "what": "panels", "order": ORDER}
 
 
+def _verdict_id(text: str) -> UUID:
+    try:
+        return UUID(text)
+    except ValueError as error:
+        raise ValueError("the id of a verdict") from error
+
+
 class DrawingView(ListAndRead, CreateOnce, PatchSeen):
     """Ask for a drawing: 202 with a status to watch; its state ends in done or failed with the reason."""
 
@@ -66,6 +74,7 @@ class DrawingView(ListAndRead, CreateOnce, PatchSeen):
     }
     filters = {
         "opening": Filter("opening_id", "Number of the opening.", key_reader("O")),
+        "verdict": Filter("verdict_id", "Id of the verdict that it is drawn from.", _verdict_id),
         "what": Filter("what", "What is drawn.", enum=tuple(What.values)),
         "state": Filter("state", "Where it stands.", enum=tuple(State.values)),
     }

@@ -5,11 +5,13 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from fitcheck.drawings.elevation import elevation
+from fitcheck.drawings.made import made_handles
 from fitcheck.drawings.model import Drawing as Sheet
 from fitcheck.drawings.order import Order, Release, order_of
 from fitcheck.drawings.order_front import order_front
 from fitcheck.drawings.pane import pane_drawing
 from fitcheck.rules.length import NM_PER_INCH, LengthError, length_parse
+from jobs.drawings.age import verdict_drawn
 from jobs.drawings.models import Drawing, What
 from jobs.verdicts.pictures import inputs_of
 
@@ -21,7 +23,9 @@ def sheets_of(drawing: Drawing, *, true: bool = False) -> list[Sheet]:
         if verdict is None:
             raise ValueError("an elevation is drawn from a verdict")
         return [elevation(inputs_of(verdict), verdict.result, true=true)]
-    order, release = order_of(drawing.order), release_of(drawing)
+    verdict = verdict_drawn(drawing)
+    handles = made_handles(verdict.result) if verdict else {}
+    order, release = order_of(drawing.order, handles), release_of(drawing)
     unit = unit_of(drawing.order)
     panes = [pane_drawing(order, i, release, unit) for i in range(len(order.panes))]
     return [order_front(order, release, unit), *panes]

@@ -15,7 +15,8 @@ from django.utils import timezone
 from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
-from jobs.drawings.age import drawing_stale
+from fitcheck.drawings.made import made_order
+from jobs.drawings.age import drawing_stale, verdict_drawn
 from jobs.drawings.content import order_read
 from jobs.drawings.corners import order_filled
 from jobs.drawings.making import DRAWN
@@ -76,6 +77,8 @@ def _checked(
                 hint="Post a survey with a kit first.",
             )
         return verdict.state, {}
+    if not order and verdict is not None and verdict.result.get("made_glass"):
+        return verdict.state, _of_verdict(verdict)
     if not order:
         raise Problem(
             "order_missing",
@@ -87,6 +90,20 @@ def _checked(
     asked = {"house": {"mark": settings.INCH_MARK}, **order}
     asked = order_filled(asked, verdict.inputs["readings"] if verdict else None)
     return order_read(asked).state, asked
+
+
+def _of_verdict(verdict: Verdict) -> dict[str, Any]:
+    """Take the order of the glass that a verdict cuts to its opening."""
+    order = made_order(verdict.result)
+    if order is None:
+        raise Problem(
+            "glass_not_cut",
+            f"This verdict cuts no glass yet: {verdict.result['made_glass']['why']}",
+            status=409,
+            hint="Do what is said, or send `order`.",
+        )
+    _check_readable(order)
+    return order
 
 
 def _check_readable(order: dict[str, Any]) -> None:
@@ -191,6 +208,9 @@ def _check_signable(drawing: Drawing, reason: str) -> None:
         _refuse("drawing_superseded", f"{drawing.number}: {stale}.", "Ask for a new drawing.")
     if drawing.says == "fails":
         _refuse("order_fails", "The rules are against this order.", "Change the order, ask anew.")
+    if drawing.says == "unknown" and verdict_drawn(drawing):
+        detail = "Glass made to measure waits for a verdict that fits; this one is not known to."
+        _refuse("verdict_not_known", detail, "Read what is missing, and ask for a new drawing.")
     if drawing.says != "fits" and not reason.strip():
         detail = f"The rules say {drawing.says} of this order."
         hint = "Say in `reason` why it may be cut all the same."

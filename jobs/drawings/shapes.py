@@ -58,7 +58,8 @@ class AskDrawingSerializer(StrictSerializer):
         required=False,
         initial=ORDER,
         help_text="For `panels`: the question of the order of panels cut to size. Without its "
-        "`opening` the corners are those that the readings give up to `top`.",
+        "`opening` the corners are those that the readings give up to `top`. Leave it out for glass "
+        "made to measure: the verdict's own order is drawn.",
     )
     format = serializers.ChoiceField(choices=[("dxf", "DXF, millimetres")], default="dxf")
 

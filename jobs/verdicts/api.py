@@ -172,9 +172,9 @@ class VerdictView(ListAndRead):
         responses=SVG,
         parameters=[OpenApiParameter("name", str, "path", enum=NAMES, description="Which one.")],
     )
-    @action(detail=True, url_path="drawings/(?P<name>[a-z-]+)")
+    @action(detail=True, url_path="drawings/(?P<name>[a-z0-9-]+)")
     def drawing(self, request: Request, name: str, **kwargs: Any) -> HttpResponse:
-        """Draw one of the verdict's drawings: elevation, plan, section, holes, handing, cuts."""
+        """Draw one of the verdict's drawings: elevation, plan, section, holes, handing, glass, cuts."""
         drawn = drawings_of(self.get_object())
         if name not in drawn:
             raise Problem(

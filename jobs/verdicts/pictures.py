@@ -7,10 +7,13 @@ from typing import Any
 from contractor.customers.models import Site
 from fitcheck.drawings.cutbars import svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
+from fitcheck.drawings.facts import unit_of
 from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import surfaces_drilled, svg_hole_map
+from fitcheck.drawings.made import made_names, made_pictures
 from fitcheck.drawings.margins import svg_margins
 from fitcheck.drawings.measures import length_mm, word
+from fitcheck.drawings.order import Release
 from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
 from fitcheck.drawings.way_in import steps_of, svg_way_in
@@ -27,6 +30,7 @@ NAMES = (
     "holes-right",
     "holes-sill",
     "handing",
+    *made_names(),
     "cuts",
     "way-in",
 )
@@ -56,6 +60,7 @@ def drawings_of(verdict: Verdict) -> dict[str, tuple[str, Drawn]]:
         "section": ("The opening from the side", partial(svg_section, inputs, result)),
         **holes,
         "handing": ("Panels and the side of their handles", partial(svg_handing, inputs, result)),
+        **made_pictures(result, unit_of(inputs), Release(about=verdict.opening.number)),
         "cuts": ("Cuts on their stock", partial(svg_cut_bars, result)),
         "way-in": ("How the largest panel gets in", partial(_way_in, verdict)),
     }
