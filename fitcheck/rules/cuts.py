@@ -45,7 +45,16 @@ def cuts(sheet: Sheet, size: Size | None, readings: Readings, house: House) -> l
     ]
 
 
-def _distance(rule: CutRule, readings: Readings) -> tuple[Measured | Absent, str]:
+def cut_distance(rule: CutRule, readings: Readings) -> tuple[Measured | Absent, str]:
+    """Return the distance that a part is cut to, and whether it was predicted or read as fixed.
+
+    Args:
+        rule: the sheet's rule for the part [-].
+        readings: the readings of the survey [-].
+
+    Returns:
+        The distance before any deduction, or why there is none, and its status [nm].
+    """
     if rule.measured == "between_brackets":
         fixed = readings.near("between_brackets", "none", rule.height)
         if isinstance(fixed, Measured) or fixed.apart_nm is not None:
@@ -59,7 +68,7 @@ def _distance(rule: CutRule, readings: Readings) -> tuple[Measured | Absent, str
 
 
 def _answer(rule: CutRule, sheet: Sheet, readings: Readings, house: House) -> CutAnswer:
-    distance, status = _distance(rule, readings)
+    distance, status = cut_distance(rule, readings)
     length: Measured | Absent = distance
     if isinstance(distance, Measured):
         length = Measured(

@@ -107,7 +107,9 @@ class Readings:
     def near(self, quantity: str, side: str, height: Length) -> Measured | Absent:
         """Return the value read nearest to a height, if it was read near enough."""
         groups = self.groups(quantity, side)
-        nearest = min(groups, key=lambda g: abs(g.height_nm - height.nm), default=None)
+        nearest = groups[0] if groups else None
+        if len(groups) > 1:
+            nearest = min(groups, key=lambda g: abs(g.height_nm - height.nm))
         if nearest is None or abs(nearest.height_nm - height.nm) > tables.SAME_HEIGHT.value:
             return Absent((_need_at(quantity, side, height),))
         return nearest.value

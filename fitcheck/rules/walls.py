@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from fitcheck.rules.compare import Asked, compared, not_known
+from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import Between, CurbRule, LeanRule, Least, Most, Sheet
@@ -43,23 +43,38 @@ def _plumb(sheet: Sheet, limit: LeanRule, side: str) -> Asked:
 
 
 def _lean(limit: LeanRule, side: str, sheet: Sheet, readings: Readings, house: House) -> Finding:
-    asked = _plumb(sheet, limit, side)
-    any_lean = readings.single("lean", side)
+    value = lean_over(readings, side, limit.over.nm)
+    return compared(_plumb(sheet, limit, side), value, house, most_nm=limit.most.nm)
+
+
+def lean_over(readings: Readings, side: str, over_nm: int) -> Measured | Absent:
+    """Return the size of a wall's lean over a height, the largest of those read.
+
+    Args:
+        readings: the readings of the survey [-].
+        side: "left" or "right" [-].
+        over_nm: the height over which the lean is told [nm].
+
+    Returns:
+        The lean, or why there is none [nm].
+    """
+    groups = readings.groups("lean", side)
+    any_lean = groups[0].value if len(groups) == 1 else readings.single("lean", side)
     if isinstance(any_lean, Absent):
-        return not_known(asked, any_lean, house, most_nm=limit.most.nm)
+        return any_lean
     scaled = [
-        _scaled(group.value, group.over_nm, limit.over.nm)
-        for group in readings.groups("lean", side)
+        _scaled(group.value, group.over_nm, over_nm)
+        for group in groups
         if isinstance(group.value, Measured)
     ]
-    return compared(asked, max(scaled, key=lambda lean: lean.high_nm), house, most_nm=limit.most.nm)
+    return scaled[0] if len(scaled) == 1 else max(scaled, key=lambda lean: lean.high_nm)
 
 
 def _scaled(lean: Measured, read_over_nm: int, over_nm: int) -> Measured:
     """Return the size of a lean as it would be over the height of the limit."""
-    size = _size_of(lean)
-    low = size.low_nm * over_nm // read_over_nm
-    high = -(-size.high_nm * over_nm // read_over_nm)
+    least, most = _sizes(lean.low_nm, lean.high_nm)
+    low = least * over_nm // read_over_nm
+    high = -(-most * over_nm // read_over_nm)
     return Measured(low, high, lean.u_mm * over_nm / read_over_nm, lean.readings)
 
 
@@ -79,10 +94,21 @@ def sill_level(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     limit = sheet.level
     if limit is None:
         return []
-    value = readings.single("sill_level")
-    if isinstance(value, Measured):
-        value = _size_of(value)
+    value = out_of_level(readings)
     return [compared(_level(sheet, limit), value, house, most_nm=limit.most.nm)]
+
+
+def out_of_level(readings: Readings) -> Measured | Absent:
+    """Return how far the sill is out of level over its run, whichever end is higher.
+
+    Args:
+        readings: the readings of the survey [-].
+
+    Returns:
+        The size, or why there is none [nm].
+    """
+    value = readings.single("sill_level")
+    return _size_of(value) if isinstance(value, Measured) else value
 
 
 @lru_cache(maxsize=256)
@@ -97,9 +123,13 @@ def _level(sheet: Sheet, limit: Most) -> Asked:
 
 
 def _size_of(value: Measured) -> Measured:
-    low, high = sorted((abs(value.low_nm), abs(value.high_nm)))
-    low = 0 if value.low_nm < 0 < value.high_nm else low
-    return Measured(low, high, value.u_mm, value.readings)
+    return Measured(*_sizes(value.low_nm, value.high_nm), value.u_mm, value.readings)
+
+
+def _sizes(low_nm: int, high_nm: int) -> tuple[int, int]:
+    """Return the least and the most that a value between two numbers can be from zero."""
+    low, high = sorted((abs(low_nm), abs(high_nm)))
+    return 0 if low_nm < 0 < high_nm else low, high
 
 
 def sill_fall(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
@@ -190,11 +220,24 @@ def surround_height(
         return []
     findings = []
     for side in BOTH:
-        finishes = {z.finish for z in survey.zones if z.surface == f"{side}_wall"}
-        if not finishes or finishes & {"unknown", *SURROUND_FINISHES}:
+        if surround_possible(survey, side):
             asked, value = _surround(sheet, limit, side), readings.single("surround_height", side)
             findings.append(compared(asked, value, house, least_nm=limit.least.nm))
     return findings
+
+
+def surround_possible(survey: Survey, side: str) -> bool:
+    """Return whether a wall has, or for all that is known may have, a surround.
+
+    Args:
+        survey: the survey with its zones [-].
+        side: "left" or "right" [-].
+
+    Returns:
+        False when another finish is known [-].
+    """
+    finishes = {z.finish for z in survey.zones if z.surface == f"{side}_wall"}
+    return not finishes or bool(finishes & {"unknown", *SURROUND_FINISHES})
 
 
 @lru_cache(maxsize=256)

@@ -7,46 +7,52 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.asked_case import Case, failed, read_findings, sheet_from, wall_findings
-from fitcheck.rules.catalogue import FAR_NM, Asked, Catalogue, catalogue_compile
-from fitcheck.rules.catalogue_blocks import Integers, Laid, Limits
+from fitcheck.rules.catalogue import Asked, Catalogue, catalogue_compile
+from fitcheck.rules.catalogue_blocks import FAR_NM, Integers
+from fitcheck.rules.catalogue_pass import (
+    FAILS,
+    STATES,
+    Codes,
+    Looked,
+    catalogue_compared,
+    looked_up,
+)
 from fitcheck.rules.finding import Finding, State, worst
 from fitcheck.rules.length import computed
 from fitcheck.rules.readings import Readings
 from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.strict import MOST_ITEMS, InputErrors, Strict
 from fitcheck.rules.survey import House, Survey, house_read, survey_read
-from fitcheck.rules.uncertainty import guard_band_nm
 
-Flags = NDArray[np.bool_]
-STATES: tuple[State, ...] = ("fits", "tight", "unknown", "fails")
-FITS, TIGHT, UNKNOWN, FAILS = range(len(STATES))
-_KIT_BITS, _MARGIN_BITS = 20, 39  # a million kits; half a kilometre in nanometres
+_PLACE_BITS = 60  # for a kit's number and its margin: 100,000 kits leave four kilometres
+_STATE_PLACES = np.array([n - FAILS for n in range(len(STATES))]) << _PLACE_BITS + 1
 _ANSWER = ("opening", "readings", "zones", "house", "kits", "reasons_for")
 
 
 @dataclass(frozen=True, slots=True)
-class Looked:
-    """What one opening gives for every key: by lower and upper limit, in turn."""
-
-    offsets_nm: Integers
-    guards_nm: Integers
-    unknown: Flags
-    partial: Flags
-    bands_nm: Integers
-
-
-@dataclass(frozen=True, slots=True)
 class Ranked:
-    """Every size's state and least margin by its limits, and each kit's best size, best kit first."""
+    """Every size's state and least margin by its limits, and each kit's chosen size and place."""
 
-    states: Integers
+    states: Codes
     margins_nm: Integers
     chosen: Integers
-    order: Integers
+    places: Integers
+
+    def order(self) -> Integers:
+        """Return all kits, the best first [-]."""
+        return self._kits(np.sort(self.places))
+
+    def first(self, count: int) -> Integers:
+        """Return the best kits only, the best first; the others are not put in order [-]."""
+        if count >= len(self.places):
+            return self.order()
+        return self._kits(np.sort(np.partition(self.places, count)[:count]))
+
+    def _kits(self, places: Integers) -> Integers:
+        return places & (1 << len(self.places).bit_length()) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,37 +68,6 @@ class Reason:
             {"rule": f.rule, "place": f.place, "state": f.state, "do": f.do} for f in self.findings
         ]
         return {"state": self.state, "reasons": told}
-
-
-def looked_up(catalogue: Catalogue, asked: Asked) -> Looked:
-    """Look up what the readings say for everything that any kit limits, each thing once.
-
-    Args:
-        catalogue: the catalogue [-].
-        asked: the opening [-].
-
-    Returns:
-        Tables by key; what is not known is far inside every limit and marked unknown [nm].
-    """
-    known = [probe(asked) for probe in catalogue.probes]
-    factor = float(asked.house.guard_factor)
-    offsets, guards, bands = [], [], []
-    for each in known:
-        value = each.value
-        guard = guard_band_nm(value.u_mm, factor) if value else 0
-        offsets += [value.low_nm, -value.high_nm] if value else [FAR_NM, FAR_NM]
-        guards += [guard, guard]
-        bands += [0, -guard]
-    unknown = np.repeat([each.value is None or not each.whole for each in known], 2)
-    partial = np.repeat([each.value is not None and not each.whole for each in known], 2)
-    # one more at the end, for the limit that is always kept
-    return Looked(
-        np.array([*offsets, 0], dtype=np.int64),
-        np.array([*guards, 0], dtype=np.int64),
-        np.append(unknown, False),
-        np.append(partial, False),
-        np.array([*bands, 0], dtype=np.int64),
-    )
 
 
 def sizes_compared(catalogue: Catalogue, asked: Asked, looked: Looked | None = None) -> Ranked:
@@ -113,106 +88,56 @@ def sizes_compared(catalogue: Catalogue, asked: Asked, looked: Looked | None = N
         States and margins by size, the size chosen for each kit, and the kits in order [-].
     """
     looked = looked or looked_up(catalogue, asked)
-    windows, margins = least_margins(catalogue.laid, looked)
-    failing = (margins < 0) | ~catalogue.stands[asked.survey.opening.stands_on]
-    states = np.where(failing, FAILS, FITS)
-    open_rows = np.flatnonzero(~failing)
-    if len(open_rows):
-        states[open_rows] = _unsure(catalogue, looked, open_rows)
-    chosen = _chosen(catalogue, windows)
-    return Ranked(states, margins, chosen, ranked_by(states[chosen], margins[chosen]))
-
-
-def _margins(limits: Limits, looked: Looked) -> Integers:
-    margins: Integers = np.take(looked.offsets_nm, limits.keys)
-    margins += limits.signed_nm
-    if looked.partial.any():
-        # a difference among the heights read so far can fail, but cannot pass
-        margins[looked.partial[limits.keys] & (margins >= 0)] = FAR_NM
-    return margins
-
-
-def _least(limits: Limits, looked: Looked) -> Integers:
-    least: Integers = np.minimum.reduceat(_margins(limits, looked), limits.starts)
-    return least
-
-
-def least_margins(laid: Laid, looked: Looked) -> tuple[Integers, Integers]:
-    """Return the least margin of every size by its windows, and by all of its limits.
-
-    Args:
-        laid: the limits of every size [nm].
-        looked: what the opening gives for every key [nm].
-
-    Returns:
-        Both by size [nm].
-    """
-    count = len(laid.loose) + sum(len(block.sizes) for block in laid.blocks)
-    windows, margins = np.empty((2, count), dtype=np.int64)
-    room = np.empty(laid.most_numbers, dtype=np.int64)
-    for block in laid.blocks:
-        found = room[: block.signed_nm.size].reshape(block.signed_nm.shape)
-        np.add(block.signed_nm, looked.offsets_nm[block.keys, None], out=found)
-        for line in np.flatnonzero(looked.partial[block.keys]):
-            found[line, found[line] >= 0] = FAR_NM
-        widths = found[: block.windows].min(axis=0, initial=FAR_NM)
-        windows[block.sizes] = widths
-        margins[block.sizes] = np.minimum(
-            widths, found[block.windows :].min(axis=0, initial=FAR_NM)
-        )
-    if len(laid.loose):
-        widths = _least(laid.loose_windows, looked)
-        windows[laid.loose] = widths
-        margins[laid.loose] = np.minimum(widths, _least(laid.loose_others, looked))
-    return windows, margins
-
-
-def _unsure(catalogue: Catalogue, looked: Looked, rows: Integers) -> Integers:
-    """Return which of the sizes that do not fail are tight, or wait for a reading."""
-    tight, unknown = np.zeros(len(rows), dtype=bool), np.zeros(len(rows), dtype=bool)
-    for limits in (catalogue.windows, catalogue.others):
-        own = limits.of(rows)
-        spare = _margins(own, looked) - looked.guards_nm[own.keys]
-        tight |= np.minimum.reduceat(spare, own.starts) <= 0
-        unknown |= np.logical_or.reduceat(looked.unknown[own.keys], own.starts)
-    covers = catalogue.covers.of(rows)
-    spare = covers.signed_nm + looked.bands_nm[covers.keys]
-    tight |= np.minimum.reduceat(spare, covers.starts) < 0
-    unknown |= np.logical_or.reduceat(looked.unknown[covers.keys], covers.starts)
-    return np.where(unknown, UNKNOWN, np.where(tight, TIGHT, FITS))
+    several = len(catalogue.kit_starts) < len(catalogue.kit_rows)
+    stands_on = asked.survey.opening.stands_on
+    found = catalogue_compared(catalogue.laid, looked, stands_on, windows=several)
+    places = places_of(found.states, found.margins_nm, catalogue.size_kits)
+    chosen = catalogue.kit_rows
+    if found.windows_nm is not None:
+        chosen = _chosen(catalogue, found.windows_nm)
+        places = places_of(found.states[chosen], found.margins_nm[chosen])
+    return Ranked(found.states, found.margins_nm, chosen, places)
 
 
 def _chosen(catalogue: Catalogue, windows: Integers) -> Integers:
     """Return the first size of each kit whose windows hold the known widths best."""
-    starts = catalogue.kit_starts
-    if len(starts) == len(windows):
-        return starts
-    known = np.where(windows >= FAR_NM // 2, -FAR_NM, windows)
-    best = np.maximum.reduceat(known, starts)
-    rows = np.flatnonzero(known == best[catalogue.size_kits])
-    first: Integers = np.searchsorted(catalogue.size_kits[rows], np.arange(len(best)))
-    return rows[first]
+    rows, starts = catalogue.kit_rows, catalogue.kit_starts
+    known = windows[rows]
+    known[known >= FAR_NM // 2] = -FAR_NM
+    best = np.repeat(np.maximum.reduceat(known, starts), np.diff([*starts, len(rows)]))
+    holding = np.flatnonzero(known == best)
+    first: Integers = rows[holding[np.searchsorted(holding, starts)]]
+    return first
 
 
-def ranked_by(states: Integers, margins: Integers) -> Integers:
-    """Return the kits by state, then the roomiest first, then as they stand in the catalogue.
+def places_of(states: Codes, margins: Integers, kits: Integers | None = None) -> Integers:
+    """Return a whole number for each kit: the lower, the better is its place.
 
-    The three fit into one whole number each, which sorts in half the time, but for margins that
-    nobody measured.
+    Kits stand by state, then the roomiest first, then as they stand in the catalogue. All three
+    fit into one number, which sorts in half the time, but for margins that nobody measured.
 
     Args:
         states: the state of each kit's chosen size [-].
         margins: its least margin [nm].
+        kits: which kit each is; in turn when left out [-].
 
     Returns:
-        The kits in order [-].
+        The numbers; the kit stands in the last bits of each [-].
     """
-    if len(states) >= 1 << _KIT_BITS or not np.abs(margins).max() < 1 << _MARGIN_BITS:
-        return np.lexsort((-margins, states))
-    places = ((states << _MARGIN_BITS + 1) - margins << _KIT_BITS) | np.arange(len(states))
-    places.sort()
-    order: Integers = places & (1 << _KIT_BITS) - 1
-    return order
+    count = len(states)
+    kits = np.arange(count) if kits is None else kits
+    bits = count.bit_length()
+    better = (states != FAILS).nonzero()[0]
+    far = max(margins.max(), -margins.min())
+    if far >= 1 << _PLACE_BITS - bits:
+        order = np.lexsort((kits, -margins, states))
+        ranks = np.empty(count, dtype=np.int64)
+        ranks[order] = np.arange(count)
+        return ranks << bits | kits
+    places = np.left_shift(margins, bits)
+    np.subtract(kits, places, out=places)
+    places[better] += _STATE_PLACES[states[better]]
+    return places
 
 
 def margin_known(margin_nm: int) -> int | None:
@@ -259,10 +184,10 @@ def kits_told(
     Returns:
         One entry per kit as plain JSON [-].
     """
-    first = ranked.order[: tables_shape.MOST_KITS_ASKED.value]
+    first = ranked.first(tables_shape.MOST_KITS_ASKED.value)
     wanted = [catalogue.names[n] for n in first] if names is None else names
     told = []
-    for kit in ranked.order:
+    for kit in ranked.order():
         row, name = int(ranked.chosen[kit]), catalogue.names[kit]
         margin = margin_known(int(ranked.margins_nm[row]))
         entry: dict[str, object] = {

@@ -1,6 +1,6 @@
 """Is the opening wide enough and not too wide, at every height where the kit cares?"""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 from fitcheck.rules.compare import Asked, compared, not_known
@@ -115,12 +115,10 @@ def width_difference(
     if limit is None:
         return []
     asked = _alike(sheet, limit)
-    widths = [readings.at("width", height) for height in _heights(sheet, size, readings)]
-    absent = [width for width in widths if isinstance(width, Absent)]
-    known = [width for width in widths if isinstance(width, Measured)]
+    difference, absent = widths_differ(sheet.heights(size), readings)
     finding = None
-    if len({width.readings for width in known}) > 1:
-        finding = compared(asked, _difference(known), house, most_nm=limit.most.nm)
+    if difference:
+        finding = compared(asked, difference, house, most_nm=limit.most.nm)
     if finding and (finding.state == "fails" or not absent):
         return [finding]
     return [not_known(asked, _all_absent(absent), house, most_nm=limit.most.nm)]
@@ -138,8 +136,27 @@ def _alike(sheet: Sheet, limit: Most) -> Asked:
     )
 
 
-def _heights(sheet: Sheet, size: Size | None, readings: Readings) -> list[Length]:
-    named = list(sheet.heights(size))
+def widths_differ(
+    heights: Sequence[Length], readings: Readings
+) -> tuple[Measured | None, list[Absent]]:
+    """Return the largest difference between any two of the widths read at some heights.
+
+    Args:
+        heights: the heights; with fewer than two, those where a width was read besides [nm].
+        readings: the readings of the survey [-].
+
+    Returns:
+        The difference, None when no two readings give it, and what is still to be read [nm].
+    """
+    widths = [readings.at("width", height) for height in _heights(heights, readings)]
+    known = [width for width in widths if isinstance(width, Measured)]
+    apart = len({width.readings for width in known}) > 1
+    absent = [width for width in widths if isinstance(width, Absent)]
+    return _difference(known) if apart else None, absent
+
+
+def _heights(heights: Sequence[Length], readings: Readings) -> list[Length]:
+    named = list(heights)
     if len(named) < 2:
         named += [Length(group.height_nm, "") for group in readings.groups("width")]
     return named

@@ -3,6 +3,7 @@
 import json
 from pathlib import Path
 from typing import Any
+from unittest import mock
 
 import numpy as np
 import pytest
@@ -12,25 +13,31 @@ from hypothesis import strategies as st
 from fitcheck.check import check
 from fitcheck.rules import catalogue_blocks
 from fitcheck.rules.asked_case import Case, read_findings
-from fitcheck.rules.catalogue import FAR_NM, Asked, Catalogue, catalogue_compile
-from fitcheck.rules.catalogue_blocks import FEWEST, laid_out
+from fitcheck.rules.catalogue import Asked, Catalogue, catalogue_compile
+from fitcheck.rules.catalogue_blocks import FAR_NM, FEWEST, lines_of
+from fitcheck.rules.catalogue_pass import STATES, catalogue_compared, looked_up
 from fitcheck.rules.finding import worst
 from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, computed
+from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.sheet_parse import sheet_parse
 from fitcheck.rules.strict import InputErrors, Strict
 from fitcheck.rules.survey import house_read, survey_read
 from fitcheck.rules.which_kits import (
-    STATES,
     answer,
     asked_about,
     kits_told,
-    least_margins,
-    looked_up,
     margin_known,
-    ranked_by,
+    places_of,
     sizes_compared,
 )
-from tests.fitcheck.benchmark_which_kits import by_a_plain_loop, by_the_rules, invented, opening
+from fitcheck.rules.widths import size_chosen
+from tests.fitcheck.benchmark_which_kits import (
+    by_a_plain_loop,
+    by_the_rules,
+    invented,
+    moved,
+    opening,
+)
 from tests.fitcheck.conftest import fresh
 
 Inputs = dict[str, Any]
@@ -42,6 +49,7 @@ KITS = [
 ]
 STORY = json.loads((ROOT / "contractor/config/demo/story.json").read_text(encoding="utf-8"))
 SURVEYS = {s["ref"]: s["inputs"] for o in STORY["openings"] for s in o["surveys"]}
+COUNT = 5_000  # so many kits that a margin which nobody measured has no room beside their numbers
 MEMBERS = ("opening", "readings", "zones", "house")
 
 
@@ -148,7 +156,7 @@ def test_invented_kits_have_the_state_and_margin_that_the_rules_give() -> None:
 
     ranked = sizes_compared(catalogue, asked)
 
-    assert [STATES[n] for n in ranked.states] == by_the_rules(kits, asked)
+    assert [STATES[n] for n in ranked.states[ranked.chosen]] == by_the_rules(kits, asked)
     assert len(set(ranked.states.tolist())) > 1
     for row, (_, sheet) in enumerate(kits):
         findings = read_findings(Case(asked.survey, sheet, sheet.sizes[0], asked.house))
@@ -161,7 +169,7 @@ def test_the_plain_loop_finds_the_same_margins() -> None:
     looked = looked_up(catalogue, asked)
 
     assert (
-        by_a_plain_loop(catalogue, looked)
+        by_a_plain_loop(list(lines_of(catalogue.laid)), looked)
         == sizes_compared(catalogue, asked, looked).margins_nm.tolist()
     )
 
@@ -183,20 +191,32 @@ def without(quantity: str, height: str) -> Asked:
 
 def test_each_size_stands_in_one_block_or_is_loose(large: Catalogue) -> None:
     laid = large.laid
-    sizes = [*laid.loose.tolist(), *(n for block in laid.blocks for n in block.sizes.tolist())]
+    parts = [*(block.rows for block in laid.blocks), laid.loose]
 
-    assert sorted(sizes) == list(range(len(large.size_kits)))
-    assert laid.blocks
-    assert len(laid.loose)
-    assert min(len(block.sizes) for block in laid.blocks) >= FEWEST
+    assert [part.start for part in parts] == [0, *(part.stop for part in parts[:-1])]
+    assert min(block.rows.stop - block.rows.start for block in laid.blocks) >= FEWEST
+    assert 0 < laid.loose.start < laid.loose.stop == len(large.size_kits)
+    assert large.size_kits[large.kit_rows].tolist() == list(range(len(large.names)))
 
 
-def test_sizes_in_blocks_have_the_margins_of_a_plain_loop(large: Catalogue) -> None:
+@pytest.mark.parametrize("moved_mm", [0, 10, 1_000])
+def test_sizes_in_blocks_have_the_margins_of_a_plain_loop(large: Catalogue, moved_mm: int) -> None:
     looked = looked_up(large, opening())
+    laid = moved(large, moved_mm * NM_PER_MM).laid
 
-    _, margins = least_margins(large.laid, looked)
+    found = catalogue_compared(laid, looked, "curb")
 
-    assert margins.tolist() == by_a_plain_loop(large, looked)
+    assert found.margins_nm.tolist() == by_a_plain_loop(list(lines_of(laid)), looked)
+
+
+def rows_told(catalogue: Catalogue, asked: Asked) -> list[tuple[int, ...]]:
+    """Kit, size, margins and state of every size, whatever row it stands in."""
+    looked = looked_up(catalogue, asked)
+    found = catalogue_compared(catalogue.laid, looked, "curb", windows=True)
+    assert found.windows_nm is not None
+    columns = (found.windows_nm, found.margins_nm, found.states)
+    rows = [catalogue.size_kits, catalogue.size_numbers, *columns]
+    return sorted(zip(*(each.tolist() for each in rows), strict=True))
 
 
 @pytest.mark.parametrize(
@@ -208,26 +228,64 @@ def test_blocks_say_the_same_as_sizes_one_by_one_while_a_width_is_to_be_read(
     asked = without("width", height)
     looked = looked_up(large, asked)
     monkeypatch.setattr(catalogue_blocks, "FEWEST", len(large.size_kits) + 1)
-    loose = laid_out(large.windows, large.others)
-    assert not loose.blocks
-
-    together, apart = least_margins(large.laid, looked), least_margins(loose, looked)
+    loose = catalogue_compile(invented(2_600))
+    assert not loose.laid.blocks
 
     assert any(looked.partial[b.keys].any() for b in large.laid.blocks) is partial
     assert looked.unknown.any()
-    assert [each.tolist() for each in together] == [each.tolist() for each in apart]
+    assert rows_told(large, asked) == rows_told(loose, asked)
+
+
+@pytest.mark.parametrize(("fewest", "most"), [(1, 3), (2, 8_192), (10**6, 8_192)])
+@settings(
+    max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+)
+@given(
+    missing=st.sets(st.integers(0, 18), max_size=2),
+    wider=st.integers(-20, 20),
+    kits=st.lists(st.integers(0, len(KITS) - 1), min_size=1, max_size=9),
+)
+def test_however_sizes_are_laid_out_the_kits_are_those_of_the_rules_in_their_order(
+    fewest: int, most: int, missing: set[int], wider: int, kits: list[int]
+) -> None:
+    inputs = fresh("inputs_bypass")
+    inputs["readings"] = [r for n, r in enumerate(inputs["readings"]) if n not in missing]
+    for each in inputs["readings"]:
+        if each["quantity"] == "width":
+            each["value"] = f"{1440 + wider} mm"
+    own = Strict(inputs)
+    asked = asked_about(survey_read(own), house_read(own))
+    sheets = [sheet_parse(KITS[n]["sheet"]) for n in kits]
+    with mock.patch.multiple(catalogue_blocks, FEWEST=fewest, MOST=most):
+        catalogue = catalogue_compile([(str(n), sheet) for n, sheet in enumerate(sheets)])
+
+    ranked = sizes_compared(catalogue, asked)
+
+    by_rules = [by_the_rules_alone(sheet, asked) for sheet in sheets]
+    order = sorted(range(len(kits)), key=lambda n: (*by_rules[n], n))
+    assert ranked.order().tolist() == order
+    assert [ranked.first(count).tolist() for count in (1, 4)] == [order[:1], order[:4]]
+
+
+def by_the_rules_alone(sheet: Sheet, asked: Asked) -> tuple[int, int]:
+    """The place of a kit's state and its least margin, largest first, from its findings alone."""
+    size = size_chosen(sheet, asked.readings) or sheet.sizes[0]
+    findings = read_findings(Case(asked.survey, sheet, size, asked.house))
+    margins = [f.margin.low_nm for f in findings if f.margin and f.margin.u_mm]
+    return STATES.index(worst(f.state for f in findings)), -min(margins)
 
 
 @pytest.mark.parametrize("unknown", [False, True])
 def test_kits_are_ranked_by_state_then_margin_then_place(unknown: bool) -> None:
     chance = np.random.default_rng(4)
-    states = chance.integers(0, 4, 500)
-    margins = chance.integers(-40, 40, 500) * NM_PER_INCH
+    states = chance.integers(0, 4, COUNT)
+    margins = chance.integers(-40, 40, COUNT) * NM_PER_INCH
     margins[0] = FAR_NM if unknown else 100 * 1000 * NM_PER_MM
 
-    order = ranked_by(states, margins)
+    places = places_of(states.astype(np.int8), margins)
+    order = np.argsort(places)
 
-    told = list(zip(states.tolist(), (-margins).tolist(), range(500), strict=True))
+    told = list(zip(states.tolist(), (-margins).tolist(), range(COUNT), strict=True))
     assert [told[n] for n in order] == sorted(told)
 
 
@@ -272,9 +330,10 @@ def test_a_deck_that_a_kit_does_not_stand_on_fails_it_whatever_its_limits() -> N
 
 
 def test_the_arrays_hold_whole_nanometres() -> None:
-    catalogue = catalogue_compile(invented(3))
+    laid = catalogue_compile(invented(3)).laid
+    arrays = (laid.loose_windows.signed_nm, laid.loose_others.signed_nm, laid.loose_covers.keys)
 
-    assert catalogue.windows.signed_nm.dtype == catalogue.others.signed_nm.dtype == np.int64
+    assert {each.dtype for each in arrays} == {np.dtype(np.int64)}
 
 
 def test_a_catalogue_of_nothing_is_refused() -> None:
