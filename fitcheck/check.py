@@ -16,6 +16,7 @@ from fitcheck.rules.verdict import Verdict
 from fitcheck.rules.version_1 import verdict_1
 from fitcheck.rules.version_2 import verdict_2
 from fitcheck.rules.version_3 import verdict_3
+from fitcheck.rules.version_4 import verdict_4
 
 __all__ = ["InputError", "InputErrors", "Verdict", "check", "depth", "inputs_digest", "sheet_parse"]
 
@@ -24,8 +25,9 @@ VERSIONS: Mapping[str, Callable[[Case, str], Verdict]] = {
     "1": verdict_1,
     "2": verdict_2,
     "3": verdict_3,
+    "4": verdict_4,
 }
-SAY_MORE = ("2", "3")  # versions with a depth, as in `depth.py`, which needs arrays
+SAY_MORE = ("2", "3", "4")  # versions with a depth, as in `depth.py`, which needs arrays
 
 
 def check(

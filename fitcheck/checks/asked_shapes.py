@@ -53,6 +53,8 @@ ZONE = shape(
     membrane=choice(words.MEMBRANES, required=False),
     species=choice(words.SPECIES, "Of a wood stud or blocking.", required=False),
     mils=text("Of a steel stud, as printed on it: `33 mil`.", required=False),
+    grouted=choice(words.GROUTED, "Whether the cells of a block are.", required=False),
+    unit=length("How thick the block is, nominally: `8 in`.", required=False, allow_null=True),
 )
 OPENING = shape(
     "AskedOpening",

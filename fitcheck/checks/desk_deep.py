@@ -108,7 +108,7 @@ def _saw(rows: list[Members]) -> Table:
 
 
 def _loads(rail: Members | None, loads: list[Members]) -> list[Table]:
-    heads = ("Where", "Bears", "Worst pull", "Worst shear", "Holds", "Why it is not told")
+    heads = ("Where", "Bears", "Worst pull", "Worst shear", "Holds", "Used", "Why it is not told")
     tables = (
         [Table("What each fixing bears", heads, [_load(one) for one in loads])] if loads else []
     )
@@ -129,7 +129,16 @@ def _load(one: Members) -> tuple[str, ...]:
     where = f"{one['place']}, {one['surface'].replace('_', ' ')}, {one['height']}"
     pulls = "; ".join(f"{case['pull']['lbf']} ({case['case']})" for case in one["cases"])
     shears = "; ".join(case["shear"]["lbf"] for case in one["cases"])
-    return where, one["bears"], pulls, shears, holds, one["why"] or ""
+    used = " by ".join(filter(None, (one.get("used"), holder(one.get("by")))))
+    return where, one["bears"], pulls, shears, holds, used, one["why"] or ""
+
+
+def holder(by: Members | None) -> str:
+    """Name who says what a fixing holds: the document, its edition, clause or page."""
+    if not by:
+        return ""
+    edition = by["edition"] if by["edition"] not in ("-", "as given") else ""
+    return ", ".join(filter(None, (by["document"], edition, by.get("clause") or by.get("page"))))
 
 
 def _panes(rows: list[Members]) -> Table:

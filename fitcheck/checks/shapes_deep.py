@@ -66,7 +66,7 @@ class VerdictRailSerializer(serializers.Serializer):
 
 
 class VerdictLoadSerializer(serializers.Serializer):
-    """What the worst screw of one place gets and holds, or why neither is told."""
+    """What the worst screw or anchor of one place gets and holds, or why neither is told."""
 
     place = serializers.CharField()
     surface = serializers.CharField()
@@ -76,6 +76,15 @@ class VerdictLoadSerializer(serializers.Serializer):
     capacity = serializers.JSONField(help_text="Null where it is not told.")
     settings = serializers.JSONField()
     why = serializers.CharField(allow_null=True)
+    used = serializers.CharField(
+        required=False,
+        allow_null=True,
+        help_text="Greatest share of the capacity that is used: `0.36`. From rules version 4.",
+    )
+    by: Any = serializers.JSONField(
+        required=False,
+        help_text="Who says what it holds: a standard, or the anchor's evaluation report. From version 4.",
+    )
 
 
 class VerdictPaneSerializer(serializers.Serializer):

@@ -4,11 +4,12 @@ from functools import lru_cache
 
 from fitcheck.rules import tables
 from fitcheck.rules.compare import Asked, compared
+from fitcheck.rules.drilling import MASONRY
 from fitcheck.rules.finding import Finding, State, worst
 from fitcheck.rules.length import Length
 from fitcheck.rules.readings import Readings
 from fitcheck.rules.sheet import BackingRule, Sheet
-from fitcheck.rules.survey import House
+from fitcheck.rules.survey import House, Survey
 
 RULE = "backing.setback"
 
@@ -31,6 +32,37 @@ def backing_setbacks(sheet: Sheet, readings: Readings, house: House) -> list[Fin
         for rule in sheet.backing
         for side in rule.sides
     ]
+
+
+def backing_in_frames(
+    sheet: Sheet, survey: Survey, readings: Readings, house: House
+) -> list[Finding]:
+    """Compare the setbacks as `backing_setbacks`, but not where the wall is masonry through and through.
+
+    Such a wall has no stud to be found; what an anchor asks of it stands with the anchor.
+
+    Source: the kit's own sheet.
+
+    Args:
+        sheet: the rule sheet [-].
+        survey: the survey with its zones [-].
+        readings: the readings; measured from the sill's outer edge [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        One finding per place and side that has a frame, or may have one [-].
+    """
+    return [
+        _setback(rule, side, sheet, readings, house)
+        for rule in sheet.backing
+        for side in rule.sides
+        if not _is_masonry(survey, f"{side}_wall", rule.height)
+    ]
+
+
+def _is_masonry(survey: Survey, surface: str, height: Length) -> bool:
+    there = [zone for zone in survey.zones if zone.surface == surface and zone.covers(height)]
+    return bool(there) and all(zone.structure in MASONRY for zone in there)
 
 
 def _setback(

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 from fitcheck.rules.chance_bounds import ChanceBounds
 from fitcheck.rules.cut_mark import CutForetold
-from fitcheck.rules.fixing_seat import FixingLoad
 from fitcheck.rules.hung_rail import HungRail
 from fitcheck.rules.pane_told import PaneTold
 from fitcheck.rules.sealing_told import SealingTold
 from fitcheck.rules.shape_state import ShapeTold
+from fitcheck.rules.verdict import Members
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Deep:
     chance: ChanceBounds
     saw: tuple[CutForetold, ...]
     rail: HungRail | None
-    loads: tuple[FixingLoad, ...]
+    loads: tuple[Members, ...]
     panes: tuple[PaneTold, ...]
     sealing: SealingTold | None
 

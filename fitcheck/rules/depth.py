@@ -16,6 +16,7 @@ from fitcheck.rules.shape_state import NOTHING_SHAPES, SHAPING
 from fitcheck.rules.verdict import Verdict
 from fitcheck.rules.version_2 import findings_2
 from fitcheck.rules.version_3 import findings_3
+from fitcheck.rules.version_4 import findings_4
 from fitcheck.rules.whole_chance import Root, root_by_axes, root_even, whole_chance, with_fixings
 
 
@@ -30,6 +31,7 @@ class ByRules:
 DEPTHS: Mapping[str, ByRules] = {
     "2": ByRules(findings_2, root_by_axes),
     "3": ByRules(findings_3, root_even),
+    "4": ByRules(findings_4, root_even),
 }
 
 

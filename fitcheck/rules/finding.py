@@ -32,6 +32,19 @@ class Measured:
         return computed(nm, direction, mark)
 
 
+def exactly(nm: int, readings: tuple[str, ...] = ()) -> Measured:
+    """Return a value that carries no doubt, such as one that a sheet names.
+
+    Args:
+        nm: the value [nm].
+        readings: ids of the readings behind it [-].
+
+    Returns:
+        The value [nm].
+    """
+    return Measured(nm, nm, 0.0, readings)
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """A reading that a rule needs and does not have."""

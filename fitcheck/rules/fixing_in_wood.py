@@ -4,12 +4,21 @@ from dataclasses import replace
 from functools import lru_cache
 
 from fitcheck.rules.demand import Case
-from fitcheck.rules.finding import Finding, Measured
-from fitcheck.rules.fixing_seat import DURATION, NO_WALL, TOO_SHORT, Asking, FixingLoad, Seat
-from fitcheck.rules.holding_wood import WoodAsked, wood_findings
+from fitcheck.rules.finding import Finding
+from fitcheck.rules.fixing_seat import (
+    DURATION,
+    NO_WALL,
+    TOO_SHORT,
+    Asking,
+    FixingLoad,
+    Seat,
+    off_centre,
+)
+from fitcheck.rules.holding_wood import WoodAsked, wood_findings, wood_source, wood_used
 from fitcheck.rules.locating import stud_hit
 from fitcheck.rules.screws import screw_number
 from fitcheck.rules.sheet_more import BracketRule
+from fitcheck.rules.sources import Source
 from fitcheck.rules.survey import House
 from fitcheck.rules.tables import SCREW_ROOT
 from fitcheck.rules.tables_fixings import (
@@ -54,15 +63,7 @@ def _wood(
     house: House,
 ) -> tuple[tuple[Finding, ...], dict[str, object] | None, dict[str, object]]:
     """Hold a joint against its cases once; the schedule already speaks of services and species."""
-    joint = WoodJoint(
-        *screw,
-        bracket.thickness.nm,
-        DOWEL_BEARING_BRACKET.value[bracket.metal],
-        stack_nm,
-        gravity_of(species),
-        LOAD_DURATION.value[DURATION],
-    )
-    asked = WoodAsked(joint, species, DURATION)
+    asked = WoodAsked(_joint(bracket, screw, stack_nm, species), species, DURATION)
     found, capacity, settings = wood_findings(where, asked, cases, house)
     kept = [
         replace(one, rule=TOO_SHORT) if one.rule == "fixing.embedment" else one
@@ -73,20 +74,56 @@ def _wood(
     return tuple(kept), capacity, settings
 
 
+def _joint(bracket: BracketRule, screw: tuple[str, int], stack_nm: int, species: str) -> WoodJoint:
+    return WoodJoint(
+        *screw,
+        bracket.thickness.nm,
+        DOWEL_BEARING_BRACKET.value[bracket.metal],
+        stack_nm,
+        gravity_of(species),
+        LOAD_DURATION.value[DURATION],
+    )
+
+
+def used_in_wood(told: FixingLoad, seat: Seat) -> tuple[float | None, Source | None]:
+    """Return the greatest share of a screw in wood that is used, and who says what it holds.
+
+    Source: NDS 2018, chapter 12, and TR12 for the stack.
+
+    Args:
+        told: the row with its cases [-].
+        seat: the bracket on its wall [-].
+
+    Returns:
+        The share and the source; nothing where the screw is not known or does not count [-].
+    """
+    size, length_nm = seat.fixing.screw_size, seat.fixing.depth_nm
+    if size is None or length_nm is None:
+        return None, None
+    screw = (size, length_nm)
+    return _used(seat.bracket, screw, seat.stack_nm, seat.zone.species, told.cases)
+
+
+@lru_cache(maxsize=256)
+def _used(
+    bracket: BracketRule,
+    screw: tuple[str, int],
+    stack_nm: int,
+    species: str,
+    cases: tuple[Case, ...],
+) -> tuple[float | None, Source | None]:
+    joint = _joint(bracket, screw, stack_nm, species)
+    return wood_used(joint, cases), wood_source(joint)
+
+
 def _hit(seat: Seat, size: str, asking: Asking) -> tuple[Finding, ...]:
     """Compare the screws' place with the stud's middle; blocking is wide enough anywhere.
 
     A screw of which no diameter is known has no edge distance; its row already says so.
     """
-    if seat.bracket.setback is None or seat.zone.structure == "blocking":
+    if seat.zone.structure == "blocking":
         return ()
     if screw_number(size) not in SCREW_ROOT.value:
         return ()
-    side = seat.spot.surface.removesuffix("_wall")
-    centre = asking.readings.near("backing_centre", side, seat.spot.height)
-    if not isinstance(centre, Measured):
-        return ()
-    setback = seat.bracket.setback.nm
-    near, far = sorted(abs(nm - setback) for nm in (centre.low_nm, centre.high_nm))
-    off = Measured(near, far, centre.u_mm, centre.readings)
-    return (stud_hit(seat.where, size, off, asking.house),)
+    off = off_centre(seat, asking.readings)
+    return (stud_hit(seat.where, size, off, asking.house),) if off else ()

@@ -51,17 +51,34 @@ def fixing_load(
     Returns:
         The row, and the findings; none where a load or the wall cannot be told [-].
     """
+    row, seat = fixing_seated(spot, fixing, asking)
+    return _held(row, seat, asking) if seat else (row, ())
+
+
+def fixing_seated(spot: Spot, fixing: Fixing, asking: Asking) -> tuple[FixingLoad, Seat | None]:
+    """Work out what the worst screw of one place gets, and how its bracket sits on the wall.
+
+    Source: equilibrium.
+
+    Args:
+        spot: the place with its zone [-].
+        fixing: its row of the fastener schedule [-].
+        asking: sheet, readings, panels, rail and settings [-].
+
+    Returns:
+        The row, and the seat; no seat where a load or the wall cannot be told [-].
+    """
     bracket, zone = spot.fixing.bracket, spot.zone
     if bracket is None:
-        return _told(spot, "", (), NO_BRACKET), ()
+        return _told(spot, "", (), NO_BRACKET), None
     bears = _bears(bracket)
     if zone is None or fixing.stack_nm is None:
-        return _told(spot, bears, (), NO_WALL), ()
+        return _told(spot, bears, (), NO_WALL), None
     seat = Seat(spot, zone, bracket, fixing, fixing.stack_nm)
     cases = _cases(seat, asking)
     if not cases:
-        return _told(spot, bears, (), NO_RAIL), ()
-    return _held(_told(spot, bears, cases, None), seat, asking)
+        return _told(spot, bears, (), NO_RAIL), None
+    return _told(spot, bears, cases, None), seat
 
 
 def _told(spot: Spot, bears: str, cases: tuple[Case, ...], why: str | None) -> FixingLoad:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fitcheck.rules.compare import words
 from fitcheck.rules.demand import Bracket, Case
+from fitcheck.rules.finding import Measured
 from fitcheck.rules.hung_rail import HungRail
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.readings import Readings
@@ -84,6 +85,11 @@ class Seat:
         spot = self.spot
         return f"{self.rule.place}, {words(spot.surface)}, {spot.height} above the sill"
 
+    @property
+    def side(self) -> str:
+        """Return the side of the wall that it sits on; "sill" for what sits on none."""
+        return self.spot.surface.removesuffix("_wall")
+
     def on_wall(self) -> Bracket:
         """Return the bracket as the demand sees it."""
         return bracket_on_wall(self.rule, self.bracket)
@@ -107,3 +113,23 @@ def bracket_on_wall(rule: FixingRule, bracket: BracketRule) -> Bracket:
         bracket.thickness.nm,
         bracket.metal,
     )
+
+
+def off_centre(seat: Seat, readings: Readings) -> Measured | None:
+    """Return how far the bracket's screws are off the middle of the stud that was read there.
+
+    Args:
+        seat: the bracket on its wall [-].
+        readings: the readings of the survey [-].
+
+    Returns:
+        The distance without sign; None when the sheet or the survey does not tell [nm].
+    """
+    if seat.bracket.setback is None:
+        return None
+    centre = readings.near("backing_centre", seat.side, seat.spot.height)
+    if not isinstance(centre, Measured):
+        return None
+    setback = seat.bracket.setback.nm
+    near, far = sorted(abs(nm - setback) for nm in (centre.low_nm, centre.high_nm))
+    return Measured(near, far, centre.u_mm, centre.readings)

@@ -12,6 +12,7 @@ from fitcheck.rules.sources import Source, source
 from fitcheck.rules.survey import House, Zone
 
 WOOD = frozenset({"wood_stud", "blocking"})
+THICKNESS = "How thick are finish and backing together? Probe or measure."
 
 
 def plan_backing(plan: Plan, zone: Zone, state: State | None, house: House) -> None:
@@ -33,14 +34,14 @@ def plan_backing(plan: Plan, zone: Zone, state: State | None, house: House) -> N
     elif zone.structure in WOOD:
         _plan_wood(plan, zone, house)
     else:
-        plan.questions.append(_STRUCTURE_QUESTIONS[zone.structure])
+        plan.questions.append(STRUCTURE_QUESTIONS[zone.structure])
 
 
 _MASONRY_QUESTION = (
     "Which masonry anchor will be used? Hole, depth and edge distance come from its own data "
     "sheet and evaluation report, not from here."
 )
-_STRUCTURE_QUESTIONS = {
+STRUCTURE_QUESTIONS = {
     "unknown": "What is behind the wall: wood stud, blocking, steel, masonry or nothing?",
     "steel_stud": "How many mils is the steel stud? Fit wood blocking, or let an engineer say "
     "that the stud holds a door.",
@@ -69,7 +70,7 @@ def _plan_wood(plan: Plan, zone: Zone, house: House) -> None:
         )
     if plan.stack_nm is None:
         if zone.fit != "hollow":
-            plan.questions.append("How thick are finish and backing together? Probe or measure.")
+            plan.questions.append(THICKNESS)
         return
     if finish_questioned(zone):
         return

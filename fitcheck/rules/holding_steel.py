@@ -100,7 +100,7 @@ def steel_findings(
         The findings, the capacity and the settings that were used [-].
     """
     if asked.refusal:
-        return (_refused(place, asked.refusal),), None, {}
+        return (stud_refused(place, asked.refusal),), None, {}
     capacity = steel_holds(asked.sheets(), asked.number, off_centre=asked.off_centre)
     settings: dict[str, object] = {
         "stud_strength": f"{steel_strength(asked.mils)} psi",
@@ -143,7 +143,16 @@ def _stacked(place: str, stack_nm: int) -> Finding:
     return spoken_finding(asked, f"{mm_text(stack_nm)} in between", "in contact", "unknown", do)
 
 
-def _refused(place: str, why: str) -> Finding:
+def stud_refused(place: str, why: str) -> Finding:
+    """Return the finding on a stud that may not be asked: too thin fails, anything else is not known.
+
+    Args:
+        place: the fixing [-].
+        why: what speaks against it, as `mils_parse` says it [-].
+
+    Returns:
+        The finding [-].
+    """
     asked = Asked(
         "fixing.stud",
         "Is the steel stud thick enough to be asked?",

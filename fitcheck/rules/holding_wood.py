@@ -126,6 +126,32 @@ def wood_findings(
     return tuple(one for one in findings if one), _capacity_json(asked.joint, capacity), settings
 
 
+def wood_used(joint: WoodJoint, cases: tuple[Case, ...]) -> float | None:
+    """Return the greatest share that any case uses, of the wood or of the screw's own root.
+
+    Source: NDS 2018, 12.4.1; TR12 for the stack.
+
+    Args:
+        joint: the joint [-].
+        cases: what the worst screw gets [lbf].
+
+    Returns:
+        The share, one or less holds; None where the screw does not reach far enough to count [-].
+    """
+    try:
+        capacity = wood_holds(joint)
+    except ValueError:
+        return None
+    return max(
+        share.used
+        for case in cases
+        for share in (
+            Share(hypot(case.pull_lbf, case.shear_lbf), capacity.at(case.pull_lbf, case.shear_lbf)),
+            Share(case.pull_lbf, capacity.root_lbf),
+        )
+    )
+
+
 def _stud(own: Strict) -> StudFound:
     off = own.length("off_centre", zero=True).nm
     u_mm = own.length("uncertainty", zero=True).nm / NM_PER_MM
@@ -139,7 +165,7 @@ def _case(place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity) -> l
         "fixing.together",
         "Does the worst screw hold pull and shear at once?",
         where,
-        _behind(joint),
+        wood_source(joint),
         "Use longer or more screws, a taller bracket or a thinner stack, or fit blocking.",
     )
     root = Asked(
@@ -154,8 +180,15 @@ def _case(place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity) -> l
     return [holds(together, held), holds(root, Share(case.pull_lbf, capacity.root_lbf))]
 
 
-def _behind(joint: WoodJoint) -> Source:
-    """A stack is a gap, which the yield equations of the specification do not know."""
+def wood_source(joint: WoodJoint) -> Source:
+    """Return who says what a joint holds: a stack is a gap, which the specification's own do not know.
+
+    Args:
+        joint: the joint [-].
+
+    Returns:
+        The source [-].
+    """
     if joint.stack_nm > 0:
         return structure_source("tr12", "from memory", "general dowel equations with a gap")
     return structure_source("nds", "published", "table 12.3.1A, 12.4.1")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fitcheck.rules.asked_case import Case
-from fitcheck.rules.backing import backing_setbacks
+from fitcheck.rules.backing import backing_in_frames, backing_setbacks
 from fitcheck.rules.cuts import CutAnswer, cuts
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.holes import FixingAnswer, fastener_schedule
@@ -38,11 +38,12 @@ class Parts:
     findings: tuple[Finding, ...]
 
 
-def parts_of(case: Case) -> Parts:
+def parts_of(case: Case, *, frames_only: bool = False) -> Parts:
     """Work out findings, cuts, fixings, panels and beads of a case.
 
     Args:
         case: survey, sheet, settings, and a size when one was asked for [-].
+        frames_only: ask for the middle of the backing only where a wall is not masonry [-].
 
     Returns:
         The parts [-].
@@ -51,7 +52,11 @@ def parts_of(case: Case) -> Parts:
     readings = Readings(case.survey, house)
     size = case.size or size_chosen(sheet, readings)
     found = spots(sheet, case.survey)
-    setbacks = backing_setbacks(sheet, readings, house)
+    setbacks = (
+        backing_in_frames(sheet, case.survey, readings, house)
+        if frames_only
+        else backing_setbacks(sheet, readings, house)
+    )
     cut = cuts(sheet, size, readings, house)
     fixed = fastener_schedule(sheet, found, setbacks, house)
     findings = (

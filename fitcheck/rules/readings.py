@@ -24,6 +24,8 @@ _WORDS = {
     "curb_flat": "the flat width of the curb or deck",
     "backing_centre": "the centre of the backing on the {side}, from the sill's outer edge",
     "between_brackets": "the distance between the fixed brackets",
+    "masonry_edge": "the distance from the holes to the nearest free edge of the masonry on the {side}",
+    "head_joint": "the distance from the holes to the nearest upright joint of the block on the {side}",
 }
 
 

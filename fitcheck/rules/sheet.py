@@ -11,6 +11,7 @@ from fitcheck.rules.length import Length
 from fitcheck.rules.sheet_made import MadeGlass
 from fitcheck.rules.sheet_more import (
     WALLS,
+    AnchorRule,
     BracketRule,
     GlazingRule,
     RailRule,
@@ -244,6 +245,7 @@ class Sheet:
     sliding: SlidingRule | None = None
     sealant_product: SealantProduct | None = None
     made_glass: MadeGlass | None = None
+    anchors: tuple[AnchorRule, ...] = ()
 
     def source(self, page: str) -> Source:
         """Return the source of a rule on this page of the sheet."""

@@ -1,4 +1,4 @@
-"""What may a sheet say besides: brackets, rail, glazing, sliding clearances, sealant, which walls?
+"""What may a sheet say besides: brackets, anchors, rail, glazing, sliding clearances, sealant, walls?
 
 Every part is optional. What a sheet leaves out is not judged and never guessed.
 """
@@ -29,7 +29,8 @@ class HingeRule:
 class BracketRule:
     """How a bracket or hinge leaf sits on the wall, and what it bears.
 
-    `setback` is how far the middle of its screws lies from the sill's outer edge.
+    `setback` is how far the middle of its screws lies from the sill's outer edge, `spacing` how near two
+    of its holes are to each other at least.
     """
 
     reach: Length
@@ -40,6 +41,43 @@ class BracketRule:
     setback: Length | None
     bears: str
     hinge: HingeRule | None
+    spacing: Length | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ReportRule:
+    """An anchor's evaluation report: its number, edition and page."""
+
+    number: str
+    edition: str
+    page: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class AnchorRule:
+    """What the evaluation report of one anchor allows in one kind of masonry, as the office copied it.
+
+    `length` is the anchor's own; `embedment`, `edge`, `spacing` and `head_joint` are the least at which
+    `tension_lbf` and `shear_lbf` are allowed, `stack_most` the most that may lie between bracket and masonry.
+    """
+
+    anchor: str
+    report: ReportRule
+    base: str
+    grouted: bool
+    holds_for: str
+    diameter: Length
+    bit: Length
+    length: Length
+    embedment: Length
+    edge: Length
+    spacing: Length
+    head_joint: Length | None
+    stack_most: Length
+    tension_lbf: float
+    shear_lbf: float
+    together: str
+    page: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)

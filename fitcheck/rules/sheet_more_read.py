@@ -19,7 +19,7 @@ from fitcheck.rules.tables_fixings import ALUMINIUM_YIELD
 
 BRACKET = (
     *("reach", "screw_height", "top_row", "thickness", "metal", "setback"),
-    *("bears", "hinge"),
+    *("bears", "hinge", "spacing"),
 )
 RAIL = (
     *("shape", "width", "height", "wall", "alloy", "mass"),
@@ -46,6 +46,7 @@ def bracket_rule_read(own: Strict) -> BracketRule:
         own.length_or_none("setback"),
         bears,
         hinge,
+        own.length_or_none("spacing"),
     )
 
 

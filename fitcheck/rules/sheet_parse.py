@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from fitcheck.rules import survey
 from fitcheck.rules.sheet import Sheet
+from fitcheck.rules.sheet_anchor_read import ANCHOR, anchor_rule_read
 from fitcheck.rules.sheet_made_read import MADE, made_glass_read
 from fitcheck.rules.sheet_more import WALLS, RailRule
 from fitcheck.rules.sheet_more_read import (
@@ -78,6 +79,7 @@ _SHEET = (
     "sliding",
     "sealant_product",
     "made_glass",
+    "anchors",
 )
 
 
@@ -163,6 +165,7 @@ def _with_more(own: Strict, sheet: Sheet) -> Sheet:
         sliding=own.optional("sliding", SLIDING, sliding_rule_read),
         sealant_product=own.optional("sealant_product", PRODUCT, product_read),
         made_glass=own.optional("made_glass", MADE, made_glass_read),
+        anchors=tuple(anchor_rule_read(each) for each in own.children("anchors", ANCHOR)),
     )
 
 

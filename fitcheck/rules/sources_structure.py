@@ -10,6 +10,9 @@ STRUCTURE_DOCUMENTS: dict[str, Document] = {
     "s100": Document("AISI S100, Cold-formed steel structural members", "2016"),
     "cfsei": Document("CFSEI F701, Screw strength, as quoted in load tables", "2012"),
     "ssma": Document("Thickness of cold-formed steel framing, as printed in load tables", "-"),
+    "aci318": Document(
+        "ACI 318, Structural concrete, as a maker's design guide restates it", "2019"
+    ),
     "c90": Document("ASTM C90, Concrete masonry units", "from memory"),
     "report": Document("Evaluation report of the anchor", "as given"),
     "alloy": Document("Aluminium 6063, minimum properties of an alloy table", "-"),

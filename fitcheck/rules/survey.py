@@ -8,7 +8,7 @@ from typing import Literal
 from fitcheck.rules import tables
 from fitcheck.rules.length import Length, length_parse
 from fitcheck.rules.strict import MOST_CHILDREN, MOST_ITEMS, Strict
-from fitcheck.rules.tables_fixings import WOOD_GRAVITY
+from fitcheck.rules.tables_fixings import FACE_SHELL, WOOD_GRAVITY
 
 Side = Literal["left", "right", "none"]
 Surface = Literal["left_wall", "right_wall", "back_wall", "sill", "ceiling"]
@@ -47,6 +47,7 @@ STRUCTURES = (
     "unknown",
 )
 MEMBRANES = ("yes", "no", "unknown")
+GROUTED = ("yes", "no", "unknown")
 SPECIES = (*WOOD_GRAVITY.value, "unknown")
 QUANTITIES = (
     "width",
@@ -60,10 +61,13 @@ QUANTITIES = (
     "curb_flat",
     "backing_centre",
     "between_brackets",
+    "masonry_edge",
+    "head_joint",
 )
 SIGNED = {"lean", "sill_level", "sill_fall"}
-SIDED = {"lean", "ceiling_height", "surround_height", "diagonal", "backing_centre"}
-AT_A_HEIGHT = {"width", "backing_centre", "between_brackets"}
+OF_MASONRY = {"masonry_edge", "head_joint"}
+SIDED = {"lean", "ceiling_height", "surround_height", "diagonal", "backing_centre", *OF_MASONRY}
+AT_A_HEIGHT = {"width", "backing_centre", "between_brackets", *OF_MASONRY}
 LIFT_CONVENTIONS = ("iso_11228_1", "hse_l23")
 MARKS = (16, 32)
 PROTECTED_ZONE = length_parse(tables.PROTECTED_ZONE.value)
@@ -111,13 +115,15 @@ class Zone:
     membrane: str
     species: str = "unknown"
     mils: str = ""
+    grouted: str = "unknown"
+    unit: Length | None = None
 
     @property
     def build_up(self) -> tuple[object, ...]:
         """Return what the zone is made of, wherever it is."""
-        thicknesses = (self.finish_thickness, self.backing_thickness)
+        thicknesses = (self.finish_thickness, self.backing_thickness, self.unit)
         layers = (self.finish, self.backing, self.fit, self.structure, self.membrane)
-        named = (self.species, self.mils)
+        named = (self.species, self.mils, self.grouted)
         return (*layers, *named, *(each.nm if each else None for each in thicknesses))
 
     def covers(self, height: Length) -> bool:
@@ -182,6 +188,8 @@ _ZONE = (
     "membrane",
     "species",
     "mils",
+    "grouted",
+    "unit",
 )
 _HOUSE = ("mark", "safe_reach", "guard_factor", "agreement_factor", "lift_convention")
 
@@ -312,7 +320,11 @@ def _zone(own: Strict) -> Zone:
         own.choice("membrane", MEMBRANES, "unknown"),
         own.choice("species", SPECIES, "unknown"),
         own.text("mils", "-") if own.has("mils") else "",
+        own.choice("grouted", GROUTED, "unknown"),
+        own.length_or_none("unit"),
     )
+    if zone.unit and zone.unit.nm < min(FACE_SHELL.value):
+        own.refuse("unit", "length_out_of_range", "No block is made this thin.")
     if zone.to_height.nm < zone.from_height.nm:
         own.refuse("to_height", "upside_down", "to_height is above from_height.")
     return zone

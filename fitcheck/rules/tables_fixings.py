@@ -156,6 +156,7 @@ STEEL_DESIGN_THICKNESS = Sourced(
     "design thickness",
     "from memory",
 )
+STEEL_FLANGE = Sourced(nm("1 1/4 in"), "nm", "ssma", "narrowest stud flange, S125", "from memory")
 STEEL_LEAST_MILS = house(30, "mils")
 STEEL_STRENGTH_WHEN_UNKNOWN = house({30: 33_000, 33: 45_000}, "from mils: psi")
 STEEL_SPACING = Sourced(
@@ -168,6 +169,13 @@ ANCHOR_THUMB = Sourced(
     "trade",
     "a supplier's note",
     "common practice, no source",
+)
+ANCHOR_TOGETHER = Sourced(
+    {"small": 0.2, "sum": 1.2, "power": 5 / 3},
+    "share of the allowed load, exponent",
+    "aci318",
+    "17.8.2, 17.8.3, R17.8",
+    "published",
 )
 ANCHOR_HOLE_BEYOND = trade(nm("1/2 in"), "nm")
 FACE_SHELL = Sourced(

@@ -1,6 +1,6 @@
 """What do the rules of version 2 say of a case: the first rules, the shape, and what each part must bear?"""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from fitcheck.rules.asked_case import Case
 from fitcheck.rules.chance_bounds import chance_bounds
@@ -20,7 +20,7 @@ from fitcheck.rules.shape_told import shape_told
 from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.sheet_more import WALLS
 from fitcheck.rules.sliding_told import sliding_told
-from fitcheck.rules.verdict import Verdict
+from fitcheck.rules.verdict import Members, Verdict
 
 VERSION = "2"
 OF_A_WALL = ("wall.lean", "surround.height", "ceiling.height")
@@ -57,26 +57,38 @@ def findings_2(case: Case) -> tuple[Finding, ...]:
     return judged(case, parts_of(case), ShapeTold(None, None, {}, None))[0]
 
 
-def judged(case: Case, parts: Parts, shape: ShapeTold) -> tuple[tuple[Finding, ...], Deep]:
+@dataclass(frozen=True, slots=True)
+class Borne:
+    """The head rail, what each bracket gets and holds, and the findings on the brackets."""
+
+    rail: HungRail | None
+    rows: tuple[Members, ...]
+    findings: list[Finding]
+
+
+def judged(
+    case: Case, parts: Parts, shape: ShapeTold, borne: Borne | None = None
+) -> tuple[tuple[Finding, ...], Deep]:
     """Return the findings of version 2 and what it adds, for parts that are worked out already.
 
     Args:
         case: survey, sheet, settings and size [-].
         parts: what the first rules work out [-].
         shape: the adjusted opening [-].
+        borne: what each bracket gets and holds, as this version says it when it is left out [-].
 
     Returns:
         The findings, and the members that version 2 adds [-].
     """
     sheet, house, panes = case.sheet, case.house, parts.panes.panels
-    rail = hung_rail(sheet, parts.size, panes, house)
-    loads, loaded = _loads(case, parts, rail)
+    borne = borne or _borne(case, parts)
+    rail = borne.rail
     saw, agreed = cuts_foretold(sheet, parts.size, parts.cuts, parts.readings, case.survey, house)
     found = (
         *_of_walls_that_count(sheet, parts.findings),
         *agreed,
         *(rail.findings if rail else ()),
-        *loaded,
+        *borne.findings,
         *sliding_told(sheet, parts.size, parts.readings, house),
     )
     findings = in_doubt(found, shape.doubted)
@@ -88,16 +100,29 @@ def judged(case: Case, parts: Parts, shape: ShapeTold) -> tuple[tuple[Finding, .
         chance=chance_bounds(findings, unknown),
         saw=tuple(each.held(shape.doubted) for each in saw) if shape.doubted else saw,
         rail=rail,
-        loads=loads,
+        loads=borne.rows,
         panes=panes_told(sheet, parts.size, panes, case.survey.opening, house),
         sealing=sealing_told(sheet, parts.beads),
     )
 
 
-def _loads(
-    case: Case, parts: Parts, rail: HungRail | None
-) -> tuple[tuple[FixingLoad, ...], list[Finding]]:
-    asking = Asking(case.sheet, parts.size, parts.readings, parts.panes.panels, rail, case.house)
+def asking_of(case: Case, parts: Parts) -> Asking:
+    """Return what a load check needs to know besides the place itself, the head rail among it.
+
+    Args:
+        case: survey, sheet and settings [-].
+        parts: what the first rules worked out [-].
+
+    Returns:
+        Sheet, size, readings, panels, rail and settings [-].
+    """
+    panes = parts.panes.panels
+    rail = hung_rail(case.sheet, parts.size, panes, case.house)
+    return Asking(case.sheet, parts.size, parts.readings, panes, rail, case.house)
+
+
+def _borne(case: Case, parts: Parts) -> Borne:
+    asking = asking_of(case, parts)
     rows: list[FixingLoad] = []
     findings: list[Finding] = []
     for spot, answer in zip(parts.spots, parts.fixings, strict=True):
@@ -106,7 +131,7 @@ def _loads(
             row, found = fixing_load(spot, answer.fixing, asking)
             rows.append(row)
             findings += found
-    return tuple(rows), findings
+    return Borne(asking.rail, tuple(rows), findings)
 
 
 def _of_walls_that_count(sheet: Sheet, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -1,5 +1,6 @@
 """What do the rules of version 3 say of a case: those of version 2, and the glass made to measure?"""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from fitcheck.rules.asked_case import Case
@@ -10,12 +11,13 @@ from fitcheck.rules.gathered import verdict_of
 from fitcheck.rules.in_doubt import cuts_in_doubt
 from fitcheck.rules.made_panels import made_case, made_panes, made_parts
 from fitcheck.rules.made_told import MadeTold, made_told
-from fitcheck.rules.parts import parts_of
+from fitcheck.rules.parts import Parts, parts_of
 from fitcheck.rules.shape_told import shape_told
 from fitcheck.rules.verdict import Verdict
-from fitcheck.rules.version_2 import findings_2, judged
+from fitcheck.rules.version_2 import Borne, findings_2, judged
 
 VERSION = "3"
+Walls = Callable[[Case, Parts], tuple[Parts, Borne | None]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +44,31 @@ def verdict_3(case: Case, digest: str) -> Verdict:
     Returns:
         The verdict [-].
     """
-    parts = parts_of(case)
+    return with_made(case, digest, VERSION, parts_of(case), _as_they_are)
+
+
+def with_made(case: Case, digest: str, version: str, parts: Parts, walls: Walls) -> Verdict:
+    """Answer with the glass that is made to measure, once the walls were asked what they hold.
+
+    Source: each part's own.
+
+    Args:
+        case: survey, sheet, settings, and a size when one was asked for [-].
+        digest: digest of the inputs [-].
+        version: the version that is answered by [-].
+        parts: what the first rules worked out [-].
+        walls: what that version asks of the walls [-].
+
+    Returns:
+        The verdict [-].
+    """
     shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house)
     made = made_told(case, shape)
     if made:
         case = made_case(case, made)
         parts = made_parts(parts, case, made)
-    findings, deep = judged(case, parts, shape)
+    parts, borne = walls(case, parts)
+    findings, deep = judged(case, parts, shape, borne)
     if made:
         made = made.doubted(shape.doubted)
         findings = (*findings, *made.findings)
@@ -57,7 +77,12 @@ def verdict_3(case: Case, digest: str) -> Verdict:
         deep = replace(deep, panes=panes, chance=chance_bounds(findings, unknown))
     cut = cuts_in_doubt(parts.cuts, shape.doubted)
     told = replace(parts, cuts=cut, findings=findings)
-    return verdict_of(case, told, VERSION, digest, WithMade(deep, made))
+    return verdict_of(case, told, version, digest, WithMade(deep, made))
+
+
+def _as_they_are(case: Case, parts: Parts) -> tuple[Parts, None]:
+    """Leave the walls to version 2."""
+    return parts, None
 
 
 def findings_3(case: Case) -> tuple[Finding, ...]:
@@ -69,8 +94,23 @@ def findings_3(case: Case) -> tuple[Finding, ...]:
     Returns:
         The findings [-].
     """
+    return findings_with_made(case, findings_2)
+
+
+def findings_with_made(
+    case: Case, plain: Callable[[Case], tuple[Finding, ...]]
+) -> tuple[Finding, ...]:
+    """Return the findings of a version with those on glass made to measure.
+
+    Args:
+        case: survey, sheet, settings and size [-].
+        plain: the findings of that version without such glass [-].
+
+    Returns:
+        The findings [-].
+    """
     if case.sheet.made_glass is None:
-        return findings_2(case)
+        return plain(case)
     shape = shape_told(case.survey, case.sheet.heights(case.size), case.house)
     made = made_told(case, shape)
-    return (*findings_2(made_case(case, made)), *made.findings) if made else findings_2(case)
+    return (*plain(made_case(case, made)), *made.findings) if made else plain(case)

@@ -86,6 +86,10 @@ class ZoneSerializer(serializers.Serializer):
     mils = serializers.CharField(
         required=False, allow_null=True, help_text="Of a steel stud, as printed on it: `33 mil`."
     )
+    grouted = _choice(words.GROUTED, required=False, help_text="Whether the cells of a block are.")
+    unit = serializers.CharField(
+        required=False, allow_null=True, help_text="How thick the block is, nominally: `8 in`."
+    )
     replaces = serializers.ListField(child=serializers.UUIDField(), required=False)
 
 

@@ -4,6 +4,8 @@ import textwrap
 from collections.abc import Iterable
 from typing import Any
 
+from fitcheck.checks.desk_deep import holder
+
 GAP = "  "
 NARROWEST = 60
 
@@ -127,6 +129,11 @@ def _work(page: Page, verdict: dict[str, Any]) -> None:
         ("place", "wall", "height", "count", "bit", "pilot", "hole", "anchor, screw", "state"),
         (_fixing(one) for one in verdict["fixings"]),
     )
+    page.table(
+        "What each fixing bears and holds",
+        ("place", "wall", "height", "worst case", "used", "by, or why not told"),
+        (_load(one) for one in verdict.get("loads", [])),
+    )
     page.listing("While drilling", drilling(verdict["fixings"]))
     page.table(
         "Panels",
@@ -181,6 +188,21 @@ def _fixing(one: dict[str, Any]) -> tuple[str, ...]:
         one["final_hole"]["text"] if one["final_hole"] else "-",
         ", ".join(each for each in fasteners if each) or "ask",
         one["state"],
+    )
+
+
+def _load(one: dict[str, Any]) -> tuple[str, ...]:
+    cases = (
+        f"{case['case']}: pull {case['pull']['lbf']}, shear {case['shear']['lbf']}"
+        for case in one["cases"]
+    )
+    return (
+        one["place"],
+        one["surface"].replace("_", " "),
+        one["height"],
+        "; ".join(cases) or "-",
+        one.get("used") or "-",
+        one["why"] or holder(one.get("by")),
     )
 
 

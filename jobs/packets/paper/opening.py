@@ -13,6 +13,7 @@ from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
 from fitcheck.rules.length import mm_text
 from jobs.packets.paper.handing import cure_words
+from jobs.packets.paper.holding import held_by, share_used, with_loads
 from jobs.packets.paper.loading import total_ml
 from jobs.packets.paper.phrases import (
     Json,
@@ -208,7 +209,7 @@ def _cut(cut: Json) -> Page:
 
 def _drilled(inputs: Json, verdict: Json) -> Page:
     """Return each wall with its map and its fixings, and the cautions that all of them share."""
-    fixings = alike(verdict.get("fixings") or [])
+    fixings = alike(with_loads(verdict))
     said = [list(f.get("cautions") or []) for f in fixings]
     shared = [one for one in said[0] if all(one in own for own in said)] if len(said) > 1 else []
     walls = [
@@ -236,12 +237,14 @@ def _fixing(fixing: Json, shared: list[Any]) -> Page:
         (say("finish and backing"), words(fixing["stack"]) if fixing.get("stack") else ""),
         (say("reach past the face"), words(fixing["reach"]) if fixing.get("reach") else ""),
         (say("backing"), word(fixing.get("backing_hit") or "unknown")),
+        (say("used"), share_used(fixing)),
     ]
     sentences = [
         (say("build-up"), ", ".join(layers)),
         (say("speed"), told(str(fixing.get("speed") or ""))),
         (say("cooling"), told(str(fixing.get("cooling") or ""))),
         (say("seal"), told(str(fixing.get("seal") or ""))),
+        (say("holds by"), held_by(fixing)),
     ]
     return {
         "place": place_of(fixing),

@@ -26,6 +26,9 @@ HOW = noted(
         "curb_flat": "Only the part that is flat, without rounded edges.",
         "backing_centre": "Find stud or blocking at this height; from the sill's outer edge to its "
         "centre.",
+        "masonry_edge": "From the hole nearest to it to the free edge of the masonry itself, not of the "
+        "tile.",
+        "head_joint": "From the hole nearest to it to the upright joint of the block, both sides.",
     }
 )
 GENERAL: tuple[tuple[str, str, str | None], ...] = (

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from django.core.management import CommandError, call_command
 
-from contractor.config.demo.story import HERE
+from contractor.config.demo.story import HERE, kits, story
 from fitcheck.check import check
 
 EXAMPLE = HERE / "survey-example.json"
@@ -35,6 +35,27 @@ def changed(folder: Path, **values: Any) -> Path:
 def inputs() -> dict[str, Any]:
     found: dict[str, Any] = json.loads(EXAMPLE.read_text(encoding="utf-8"))["inputs"]
     return found
+
+
+def test_what_each_fixing_holds_is_told_with_whose_word_it_is(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("COLUMNS", "400")
+    survey = next(s for o in story()["openings"] for s in o["surveys"] if s["ref"] == "s-17")
+    kit = next(one for one in kits() if one["kit"]["slug"] == survey["kit"])
+    path = tmp_path / "cellar.json"
+    sheet = kit["sheets"][survey["kit_version"] - 1]["body"]
+    path.write_text(json.dumps({"inputs": {**survey["inputs"], "sheet": sheet}}), "utf-8")
+    code, out, _ = asked(path)
+    lines = [" ".join(line.split()) for line in out.splitlines()]
+
+    assert code == 0
+    assert "WHAT EACH FIXING BEARS AND HOLDS" in lines
+    assert any(
+        line.startswith("rail plate right wall 74 3/4 in panels at this end: pull")
+        and line.endswith("0.36 Evaluation report XR-0417 (invented), 2026-05, page 7")
+        for line in lines
+    )
 
 
 def test_a_kit_that_fits_leaves_with_nought_and_tells_everything(

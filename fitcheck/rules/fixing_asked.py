@@ -1,0 +1,52 @@
+"""What does the wall behind a bracket say: wood, steel, masonry, or nothing that carries?"""
+
+from dataclasses import replace
+
+from fitcheck.rules.drilling import MASONRY
+from fitcheck.rules.fixing_held import FixingHeld, settled
+from fitcheck.rules.fixing_in_masonry import in_masonry
+from fitcheck.rules.fixing_in_stud import in_stud
+from fitcheck.rules.fixing_in_wood import in_wood, used_in_wood
+from fitcheck.rules.fixing_loads import fixing_seated
+from fitcheck.rules.fixing_seat import NO_WALL, NOTHING, Asking
+from fitcheck.rules.framing import THICKNESS, WOOD
+from fitcheck.rules.holes import FixingAnswer
+from fitcheck.rules.substrates import Spot
+
+
+def fixing_asked(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:
+    """Work out what the worst screw or anchor of one place gets, and compare it with what it holds there.
+
+    Source: NDS 2018 and TR12 in wood, AISI S100 in steel, the evaluation report in masonry.
+
+    Args:
+        spot: the place with its zone [-].
+        answer: its row of the fastener schedule [-].
+        asking: sheet, readings, panels, rail and settings [-].
+
+    Returns:
+        Load, capacity, share, findings and the row; nothing is told that the sheet leaves out [-].
+    """
+    load, seat = fixing_seated(spot, answer.fixing, asking)
+    if seat is None:
+        return FixingHeld(load, _thickness_asked(spot, answer))
+    base = seat.zone.structure
+    if base in WOOD:
+        row, found = in_wood(load, seat, asking)
+        return FixingHeld(row, answer, found, *used_in_wood(load, seat))
+    if base == "steel_stud":
+        return in_stud(load, seat, answer, asking)
+    if base in MASONRY:
+        return in_masonry(load, seat, answer, asking)
+    return FixingHeld(replace(load, why=NOTHING if base == "none" else NO_WALL), answer)
+
+
+def _thickness_asked(spot: Spot, answer: FixingAnswer) -> FixingAnswer:
+    """Ask how thick the finish is where steel or masonry waits for that alone."""
+    zone, fixing = spot.zone, answer.fixing
+    if zone is None or spot.fixing.bracket is None or fixing.stack_nm is not None:
+        return answer
+    if zone.fit == "hollow" or zone.structure not in {"steel_stud", *MASONRY}:
+        return answer
+    reaches = "masonry" if zone.structure in MASONRY else "steel"
+    return settled(answer, (), reaches, THICKNESS, fixing)
