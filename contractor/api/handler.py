@@ -85,8 +85,9 @@ def _body(exc: exceptions.APIException) -> dict[str, Any]:
         errors = list(_flatten(exc.detail, ""))
         first = errors[0] if errors else {"code": "invalid", "detail": "", "hint": ""}
         code = first["code"] if len(errors) == 1 else "invalid"
-        count = "One field is" if len(errors) == 1 else f"{len(errors)} fields are"
-        detail = f"{count} not as they should be: {first['detail']}"
+        many = len(errors)
+        what = "One field is not as it" if many == 1 else f"{many} fields are not as they"
+        detail = f"{what} should be: {first['detail']}"
         return problem_body(code, detail, 400, hint=first["hint"], errors=errors)
     code = str(getattr(exc.detail, "code", exc.default_code))
     return problem_body(code, str(exc.detail), exc.status_code, hint=hint_of(code))

@@ -17,10 +17,10 @@ def inputs_checked(prefix: str = "") -> Iterator[None]:
     except InputErrors as wrong:
         errors = [_told(one, prefix) for one in wrong.errors[:MOST_TOLD]]
         first, many = errors[0], len(wrong.errors)
-        count = "One value is" if many == 1 else f"{many} values are"
+        what = "One value is not as it" if many == 1 else f"{many} values are not as they"
         raise Problem(
             first["code"] if many == 1 else "invalid",
-            f"{count} not as they should be: {first['detail']}",
+            f"{what} should be: {first['detail']}",
             hint=first["hint"],
             errors=errors,
         ) from wrong

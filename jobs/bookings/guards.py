@@ -11,7 +11,12 @@ from jobs.bookings.crews import CrewFacts
 from jobs.bookings.models import Booking
 from jobs.bookings.standing import Standing
 from jobs.bookings.travel import Travel, site_place
+from jobs.jobs.moments import told_at
 
+OF_GOODS = frozenset({"goods_not_received"})
+OF_CREW = frozenset(
+    {"qualification_missing", "closed_day", "outside_hours", "travel_too_short", "not_cured"}
+)
 SKILLS = dict(Qualification.choices)
 
 
@@ -106,7 +111,8 @@ def objections(facts: CrewFacts, wanted: Wanted, travel: Travel) -> list[dict[st
         *_on_the_road(wanted, travel),
     ]
     if wanted.cured_at is not None and wanted.starts_at < wanted.cured_at:
-        says = f"The bead of the earlier visit cures until {wanted.cured_at:%Y-%m-%d %H:%M} UTC."
+        until = told_at(wanted.cured_at, wanted.booking.job.site.time_zone)
+        says = f"The bead of the earlier visit cures until {until}."
         found.append(_against("not_cured", says))
     return found
 
@@ -189,7 +195,7 @@ def check_answered_for(
     against = [*verdicts, *others]
     if against and not (name and reason):
         raise Problem(
-            "verdict_against" if verdicts else others[0]["state"],
+            _code(verdicts, others),
             _told(verdicts, others),
             status=409,
             hint="Settle it, or send override_name and override_reason of the person who answers for it.",
@@ -206,11 +212,20 @@ def check_answered_for(
     return against
 
 
+def _code(verdicts: list[dict[str, str]], others: list[dict[str, str]]) -> str:
+    """Call it by the verdict that is against it, else by what stands first."""
+    if any(one["state"] not in OF_GOODS for one in verdicts):
+        return "verdict_against"
+    return [*verdicts, *others][0]["state"]
+
+
 def _told(verdicts: list[dict[str, str]], others: list[dict[str, str]]) -> str:
-    text = " ".join(one["says"] for one in others)
-    if not verdicts:
+    goods = [one["says"] for one in verdicts if one["state"] in OF_GOODS]
+    text = " ".join([*goods, *(one["says"] for one in others)])
+    rows = [one for one in verdicts if one["state"] not in OF_GOODS]
+    if not rows:
         return text
-    what = "; ".join(f"{one['opening']} {one['state']}: {one['says']}".strip() for one in verdicts)
+    what = "; ".join(f"{one['opening']} {one['state']}: {one['says']}".strip() for one in rows)
     return f"This install is not covered by a verdict that fits. {what} {text}".strip()
 
 

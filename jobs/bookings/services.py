@@ -11,6 +11,7 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Crew
 from jobs.bookings.asking import answered_for
+from jobs.bookings.guards import OF_CREW
 from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.standing import standing_of
 from jobs.bookings.writing import one_at_a_time, written
@@ -179,7 +180,7 @@ def _facts(booking: Booking) -> dict[str, Any]:
 
 def _still(booking: Booking, fresh: list[dict[str, str]]) -> list[dict[str, str]]:
     """Keep what was answered for about the job, and what is now answered for about crew and time."""
-    return [one for one in booking.overridden if one["opening"]] + fresh
+    return [one for one in booking.overridden if one["state"] not in OF_CREW] + fresh
 
 
 def _shown(booking: Booking) -> dict[str, list[Any]]:

@@ -220,10 +220,16 @@ def _standing_of(claim: Claim) -> list[LineStanding]:
 
 
 def _pieces_amiss(claim: Claim) -> list[dict[str, Any]]:
-    """What was found amiss of the claim's delivery."""
+    """What was found amiss of the claim's delivery, and what its snags name."""
     lines = claim.delivery.order.lines.all() if claim.delivery else []
-    first = {one.remakes_id or one.pk for one in lines}
-    told = pieces_anew(one for one in _standing_of(claim) if one.line.pk in first)
+    first, standing = {one.remakes_id or one.pk for one in lines}, _standing_of(claim)
+    told = pieces_anew(one for one in standing if one.line.pk in first)
+    known, snags = {one["remakes"].pk for one in told}, _snagged(claim)
+    told += [
+        piece_anew(one.line, 1)
+        for one in standing
+        if one.line.number in snags and one.line.pk not in known
+    ]
     if not told:
         raise Problem(
             "nothing_amiss",
@@ -233,6 +239,12 @@ def _pieces_amiss(claim: Claim) -> list[dict[str, Any]]:
             pointer="/pieces",
         )
     return told
+
+
+def _snagged(claim: Claim) -> set[str]:
+    """Numbers of the pieces that must come anew by the records that opened the claim."""
+    rows = claim.losses.filter(kind="remake").values_list("record__outcome", flat=True)
+    return {row["piece"] for row in rows if row and "piece" in row}
 
 
 def _pieces_named(claim: Claim, pieces: list[Line]) -> list[dict[str, Any]]:

@@ -19,7 +19,7 @@ from jobs.losses.models import Cause, Loss
 from jobs.losses.models import Kind as Again
 from jobs.losses.services import loss_record
 from jobs.receiving.models import Delivery
-from jobs.receiving.pieces import piece_named
+from jobs.receiving.pieces import look_sound, piece_named
 from jobs.receiving.services import piece_spoil
 
 OUTSIDE = frozenset({Against.MAKER.value, Against.CARRIER.value, Against.CUSTOMER.value})
@@ -69,7 +69,7 @@ def harm_record(*, by: Caller, record: Record, title: str, miscut: bool) -> Loss
     install = record.install
     job, crew = install.booking.job, install.booking.crew
     says = _says(record, title)
-    delivery = _spoilt(by, record, harm, says)
+    delivery = _brought_by(by, record, harm, says)
     claim = _claim(by, record, harm, says, delivery)
     return loss_record(
         by=by,
@@ -107,19 +107,21 @@ def _part(record: Record) -> str:
     return parts[0].capitalize() if parts else "Part"
 
 
-def _spoilt(by: Caller, record: Record, harm: Harm, says: str) -> Delivery | None:
-    """Record that the piece named must come anew, and find the delivery that brought it, or the last one.
+def _brought_by(by: Caller, record: Record, harm: Harm, says: str) -> Delivery | None:
+    """Find the delivery that brought the piece named, else the opening's last one.
 
-    Raises:
-        Problem: the opening has no such piece.
+    At a stop the piece is spoilt: the look that found it sound is replaced, and the job is parked. A snag
+    holds nothing up: its piece comes anew while the work goes on.
     """
-    opening, name = record.install.opening, record.body.get("piece", "")
-    line = piece_named(opening=opening, name=name) if name else None
-    look = None
-    if line is not None and harm.again == Again.REMAKE:
-        look = piece_spoil(
+    opening, name = record.install.opening, record.outcome.get("piece", "")
+    if not name:
+        return delivery_of(opening=opening)
+    line = piece_named(opening=opening, name=name)
+    look = look_sound(line=line)
+    if look is not None and record.kind == Kind.STOP and harm.again == Again.REMAKE:
+        piece_spoil(
             by=by,
-            line=line,
+            sound=look,
             key=record.pk,
             digest=record.digest,
             photos=record.body.get("photos", []),

@@ -148,5 +148,5 @@ def reader_holds(readers: Sequence[Mapping[str, str]], why: str) -> list[str]:
     names = ", ".join(dict.fromkeys(one["name"] for one in readers if one["how"] != OWN))
     return [
         f"Do not saw: that {names} read it is only typed. Another of the crew reads it and sends it from"
-        " their own sign-in; or say in `typed_why` why they cannot."
+        " their own sign-in; or say why they cannot (`typed_why`)."
     ]

@@ -38,8 +38,8 @@ class Second:
         if self.how == NONE:
             return need_words(need)
         return (
-            f"That {self.name} looked as well is only typed. They say so from their own sign-in; or say in"
-            " `typed_why` why they cannot."
+            f"That {self.name} looked as well is only typed. They say so from their own sign-in; or say why"
+            " they cannot (`typed_why`)."
         )
 
     def as_json(self, stop: Stop) -> dict[str, str]:

@@ -24,6 +24,7 @@ from jobs.installs.stand import facts_of, still_open, walked_of
 from jobs.installs.stops import GLASS, stops_for
 from jobs.jobs.life import job_follow
 from jobs.openings.models import Opening
+from jobs.receiving.pieces import piece_named
 from jobs.receiving.standing import goods_standing
 from jobs.verdicts.services import verdict_standing
 
@@ -233,6 +234,9 @@ def _judge(by: Caller, install: Install, sent: Sent, kind: str, stop: str) -> Ju
         if needs & {"mark", "handover"}:
             return _settled_elsewhere(told)
         return _stop_judged(by, install, sent, told)
+    if kind == Kind.SNAG and sent.body.get("piece"):
+        piece = piece_named(opening=install.opening, name=sent.body["piece"])
+        return Judged(RecordState.NOTED, more={"piece": piece.number})
     if kind == Kind.FINISH:
         wanting = still_open(walked_of(install))
         return Judged(RecordState.HELD, do=said_open(wanting)) if wanting else Judged("done")
@@ -251,6 +255,9 @@ def _stop_judged(by: Caller, install: Install, sent: Sent, stop: dict[str, Any])
     )
     if need_of(stop) is not None:
         judged.more["second"] = second.as_json(stop)
+    if sent.body.get("piece"):
+        named = piece_named(opening=install.opening, name=sent.body["piece"])
+        judged.more["piece"] = named.number
     return _with_goods(install, judged) if stop["key"] == GLASS else judged
 
 

@@ -315,6 +315,9 @@ class OutcomeSerializer(serializers.Serializer):
         default="", help_text="Of a look: the record of the stop that it settled."
     )
     first = serializers.CharField(default="", help_text="Of a look: who recorded that stop.")
+    piece = serializers.CharField(
+        default="", help_text="Number of the piece that must come anew, as it was named."
+    )
 
 
 class RecordSerializer(serializers.ModelSerializer):

@@ -4,6 +4,7 @@ from dataclasses import asdict, dataclass
 
 from jobs.bookings.models import Visit
 from jobs.jobs.look import Look
+from jobs.jobs.moments import told_at
 from jobs.receiving.standing import openings_without_order
 from jobs.verdicts.models import State as VerdictState
 
@@ -170,7 +171,8 @@ def cure_over(look: Look) -> Block | None:
         if install.cured_at is not None and install.cured_at <= look.now:
             return None
         if install.finished_at is None or install.cured_at is not None:
-            until = f" until {install.cured_at.isoformat()}" if install.cured_at else ""
+            zone = look.job.site.time_zone
+            until = f" until {told_at(install.cured_at, zone)}" if install.cured_at else ""
             return Block("cure_over", f"The sealant cures{until}.", "Wait; nobody showers before.")
     if look.reason.strip():
         return None

@@ -2,8 +2,9 @@
 
 from contractor.api.problems import Problem
 from jobs.openings.models import Opening
-from jobs.receiving.models import Line
+from jobs.receiving.models import Condition, Inspection, Line
 from jobs.receiving.standing import LineStanding, lines_standing
+from jobs.verdicts.services import unreplaced
 
 
 def pieces_of(*, opening: Opening) -> list[LineStanding]:
@@ -30,3 +31,12 @@ def piece_named(*, opening: Opening, name: str) -> Line:
         hint=f"Its pieces: {told or 'none is on order'}.",
         pointer="/piece",
     )
+
+
+def look_sound(*, line: Line) -> Inspection | None:
+    """Find the newest look that found a piece of a line, or of what made it good, sound."""
+    own = next(one for one in pieces_of(opening=line.opening) if one.line.pk == line.pk)
+    rows = Inspection.objects.filter(line__in=[own.line, *own.remade])
+    rows = rows.select_related("delivery__order__job__site", "line")
+    sound = [one for one in unreplaced(rows) if one.condition == Condition.SOUND]
+    return max(sound, key=lambda one: (one.inspected_at, one.received_at), default=None)

@@ -15,10 +15,9 @@ from contractor.people.models import Member
 from jobs.claims.damage import claim_of_inspections
 from jobs.claims.models import Claim
 from jobs.jobs.life import job_follow
-from jobs.receiving.models import Condition, Delivery, Inspection, Line, Order, OrderState
-from jobs.receiving.standing import GoodsStanding, goods_standing, lines_standing
+from jobs.receiving.models import Condition, Delivery, Inspection, Order, OrderState
+from jobs.receiving.standing import GoodsStanding, goods_standing
 from jobs.surveys.services import photos_missing
-from jobs.verdicts.services import unreplaced
 
 __all__ = ["GoodsStanding", "delivery_receive", "goods_standing", "piece_spoil", "pieces_inspect"]
 
@@ -84,23 +83,18 @@ def pieces_inspect(
 
 
 def piece_spoil(
-    *, by: Caller, line: Line, key: UUID, digest: str, **told: Any
-) -> Inspection | None:
+    *, by: Caller, sound: Inspection, key: UUID, digest: str, **told: Any
+) -> Inspection:
     """Record that one piece was found damaged after it had come; announces `goods.inspected`.
 
     The look that found it sound is replaced; what else that look counted stays sound. The claim is the
     caller's. The job is parked where it waits for its install.
 
     Args:
+        sound: the look that had found it sound.
         key: id of what was recorded; the looks' own ids are made of it.
         told: photos, note, inspected_by, inspected_at.
-
-    Returns:
-        The look that says so; None where nothing of this line has come.
     """
-    sound = _sound_look(line)
-    if sound is None:
-        return None
     own = {"delivery": sound.delivery, "line": sound.line, "caller": by.key, "digest": digest}
     row = Inspection(
         id=uuid5(key, "damaged"),
@@ -127,16 +121,6 @@ def piece_spoil(
     notice_record(by=by, type="goods.inspected", about=order.number, changes=changes)
     job_follow(by=by, job=order.job, action="damage")
     return row
-
-
-def _sound_look(line: Line) -> Inspection | None:
-    """The newest look that found a piece of a line, or of what made it good, sound."""
-    every = Line.objects.filter(order__job=line.order.job_id).select_related("order")
-    own = next(one for one in lines_standing(lines=every) if one.line.pk == line.pk)
-    rows = Inspection.objects.filter(line__in=[own.line, *own.remade])
-    rows = rows.select_related("delivery__order__job", "line")
-    sound = [one for one in unreplaced(rows) if one.condition == Condition.SOUND]
-    return max(sound, key=lambda one: (one.inspected_at, one.received_at), default=None)
 
 
 def _inspected(

@@ -199,9 +199,13 @@ def test_goods_that_have_not_come_are_answered_for_by_name(
 ) -> None:
     goods = Goods(True, False, (), "The glass is expected.")
     monkeypatch.setattr(standing, "goods_of", lambda job: goods)
-    assert_problem(office.post(BOOKINGS, body()), 409, "verdict_against")
-    told = office.post(BOOKINGS, {**body(), **OVERRIDE}).data["overridden"]
-    assert [one["state"] for one in told] == ["goods_not_received"]
+    problem = assert_problem(office.post(BOOKINGS, body()), 409, "goods_not_received")
+    assert problem["detail"] == "The glass is expected."
+    made = office.post(BOOKINGS, {**body(), **OVERRIDE}).data
+    assert [one["state"] for one in made["overridden"]] == ["goods_not_received"]
+    later = {"local_start": "2026-03-10T09:00", "local_end": "2026-03-10T11:00", "reason": "later"}
+    moved = office.post(f"{BOOKINGS}{made['id']}/move/", later, seen=1).data
+    assert [one["state"] for one in moved["overridden"]] == ["goods_not_received"]
 
 
 def test_a_follow_up_waits_until_the_bead_has_cured(
@@ -209,7 +213,8 @@ def test_a_follow_up_waits_until_the_bead_has_cured(
 ) -> None:
     cured = datetime(2026, 3, 9, 13, 1, tzinfo=UTC)
     monkeypatch.setattr(asking, "cured_at", lambda job: cured)
-    needs_an_answer(office, body(visit="follow_up"), "not_cured")
+    problem = needs_an_answer(office, body(visit="follow_up"), "not_cured")
+    assert "until 9:01 am on Monday 9 March 2026 (EDT)" in problem["detail"]
 
 
 def test_an_override_of_one_day_answers_for_no_other(office: Caller, crew: Any, body: Any) -> None:

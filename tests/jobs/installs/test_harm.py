@@ -203,13 +203,28 @@ def test_a_piece_found_broken_on_site_comes_anew_by_its_claim(
     assert (line["name"], line["count"], line["remakes"]) == ("outer panel", 1, panel.line.number)
 
 
-def test_a_piece_named_at_a_snag_is_a_remake(site: Site, panel: Any) -> None:
-    site.plain("snag", note="Dropped", cause="handling", piece="outer panel")
+def test_a_piece_named_at_a_snag_comes_anew_and_holds_nothing_up(
+    site: Site, office: Caller, panel: Any
+) -> None:
+    Job.objects.update(state="booked")
+    told = site.plain("snag", note="A scratch", cause="maker", piece="outer panel").json()
+    claim = Claim.objects.get()
+    assert (Loss.objects.get().kind, told["outcome"]["piece"]) == ("remake", panel.line.number)
+    assert (claim.delivery, Job.objects.get().state) == (panel.delivery, "booked")
+    assert not Inspection.objects.filter(condition="damaged").exists()
+    remake = office.post(f"/api/v1/claims/{claim.number}/remake/", {}, seen="*").json()["remake"]
+    [line] = office.get(f"/api/v1/orders/{remake}/").json()["lines"]
+    assert (line["name"], line["count"], line["remakes"]) == ("outer panel", 1, panel.line.number)
+
+
+def test_a_piece_dropped_by_the_crew_must_come_anew_without_any_claim(
+    site: Site, panel: Any
+) -> None:
+    site.until("seals_on")
+    bad = {"found": "not_right", "note": "Dropped", "cause": "handling", "owed_by": "firm"}
+    site.record("seals_on", piece="outer panel", **bad)
     assert (Loss.objects.get().kind, Claim.objects.count()) == ("remake", 0)
-    assert Inspection.objects.filter(condition="damaged").count() == 1
-    again = site.plain("snag", note="A scratch", piece="outer panel", again="call_back").json()
-    assert again["loss"]
-    assert Inspection.objects.filter(condition="damaged").count() == 1  # nothing more is spoilt
+    assert "outer panel" in goods_standing(job=site.booking.job).damaged[0]
 
 
 def test_a_piece_that_nobody_ordered_is_refused_with_those_that_were(
@@ -241,7 +256,8 @@ def test_single_pieces_are_ordered_as_they_were_found_amiss_once(
 ) -> None:
     sent = {"job": site.booking.job.number, "kind": "piece"}
     assert_problem(office.post("/api/v1/orders/", sent), 400, "lines_missing", "/lines")
-    site.plain("snag", note="Dropped", cause="handling", piece="outer panel")
+    bad = {"found": "not_right", "note": "Dropped", "cause": "handling", "owed_by": "firm"}
+    site.record("glass_inspected", piece="outer panel", **bad)
     [line] = office.post("/api/v1/orders/", sent).json()["lines"]
     assert (line["name"], line["count"], line["remakes"]) == ("outer panel", 1, panel.line.number)
     assert_problem(office.post("/api/v1/orders/", sent), 400, "lines_missing", "/lines")
