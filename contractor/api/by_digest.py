@@ -27,6 +27,7 @@ class ImageByDigest(Room):
     """What photos and signatures share. A subclass names its rows, its roles and its service."""
 
     lookup_field = "digest"
+    small_answers = True
     lookup_value_regex = "[0-9a-f]{64}"
     parser_classes = [PhotoParser, BytesParser]
     http_method_names = ["get", "put", "head", "options"]

@@ -17,7 +17,7 @@ from contractor.api.desk_values import NOTHING, label, shown
 from contractor.api.problems import MEDIA_TYPE, Problem
 from contractor.api.roles import caller_of
 
-NOT_ON_CARDS = frozenset({"id", "url", "version", "digest", "file_digest", "token"})
+NOT_ON_CARDS = frozenset({"id", "expanded", "url", "version", "digest", "file_digest", "token"})
 
 
 class Page:

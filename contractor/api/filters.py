@@ -12,7 +12,8 @@ from contractor.api.desk import desk_of
 from contractor.api.problems import Problem
 from contractor.api.strict import nearest
 
-ROW_WORDS = frozenset({"fields", "omit", "brief", "expand", "format"})
+FORMAT = frozenset({"format"})
+ROW_WORDS = FORMAT | {"fields", "omit", "brief", "expand"}
 PAGE_WORDS = ROW_WORDS | {"cursor", "limit"}
 
 

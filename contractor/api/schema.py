@@ -94,7 +94,8 @@ class Schema(AutoSchema):
                     description="The ETag of your last read.",
                 )
             )
-        if self.method == "GET" and action in {"list", "retrieve"} and hasattr(self.view, "brief"):
+        chooses = getattr(self.view, "small_answers", False)
+        if self.method == "GET" and action in {"list", "retrieve"} and chooses:
             found += self._small_answers()
         return found
 

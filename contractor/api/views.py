@@ -12,7 +12,7 @@ from rest_framework.viewsets import GenericViewSet
 
 from contractor.api.callers import Caller
 from contractor.api.expanding import expanded
-from contractor.api.filters import ROW_WORDS, check_parameters, is_page
+from contractor.api.filters import FORMAT, ROW_WORDS, check_parameters, is_page
 from contractor.api.forms import form_value
 from contractor.api.idempotency import fingerprint_of, once, once_by
 from contractor.api.numbers import key_or_404
@@ -26,13 +26,16 @@ class Room(GenericViewSet):
     """The base of every room's endpoints.
 
     A subclass names `roles` (action -> roles), `filters`, `search`, `brief` (the fields of a short
-    answer) and `letter` when its rows have spoken numbers.
+    answer), `reads` (parameters that a reading action knows beside `format`), `small_answers` when
+    a reader may choose fields, and `letter` when its rows have spoken numbers.
     """
 
     roles: dict[str, frozenset[str]] = {}
     scope = "none"
     filters: dict[str, Any] = {}
     search: tuple[str, ...] = ()
+    reads: dict[str, frozenset[str]] = {}
+    small_answers = False
     brief: tuple[str, ...] = ()
     letter = ""
     called = ""
@@ -49,10 +52,16 @@ class Room(GenericViewSet):
         return caller_of(self.request)
 
     def initial(self, request: Request, *args: Any, **kwargs: Any) -> None:
-        """Refuse parameters on writes, which nothing would read; a page's own form may carry some."""
+        """Refuse parameters that nothing would read; a page's own form may carry some on a write.
+
+        Those of a list are refused where they are applied, by its filters.
+        """
         super().initial(request, *args, **kwargs)
         if request.method not in SAFE and not is_page(request):
-            check_parameters(request, frozenset({"format"}))
+            check_parameters(request, FORMAT)
+        elif request.method in {"GET", "HEAD"} and (self.action != "list" or "list" in self.reads):
+            own = ROW_WORDS if self.small_answers and self.action == "retrieve" else FORMAT
+            check_parameters(request, self.reads.get(self.action, frozenset()) | own)
 
     def get_object(self) -> Any:
         """Find the row of the address; foreign and absent rows look alike."""
@@ -148,10 +157,7 @@ class Room(GenericViewSet):
 class ListAndRead(mixins.ListModelMixin, mixins.RetrieveModelMixin, Room):
     """Lists by cursor and single rows with their version."""
 
-    def retrieve(self, request: Request, *args: Any, **kwargs: Any) -> Response:
-        """Give one row; a parameter that is not known is refused as in lists."""
-        check_parameters(request, ROW_WORDS)
-        return super().retrieve(request, *args, **kwargs)
+    small_answers = True
 
 
 class CreateOnce(Room):
@@ -159,7 +165,7 @@ class CreateOnce(Room):
 
     def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
         """Validate, make the row in one transaction, answer 201 with its address."""
-        return once(request, self.caller, lambda: self._created(request))
+        return once(request, self.caller, lambda: self._made(request.data))
 
     def one(self, data: Any, key: str | None) -> Response:
         """Make one row of many."""
@@ -168,9 +174,6 @@ class CreateOnce(Room):
                 return self._made(data)
         mark = fingerprint_of(self.request, data)
         return once_by(key, mark, self.caller, lambda: self._made(data))
-
-    def _created(self, request: Request) -> Response:
-        return self._made(request.data)
 
     def _made(self, data: Any) -> Response:
         serializer = self.get_serializer(data=data)

@@ -12,14 +12,13 @@ from rest_framework.response import Response
 
 from contractor.api.callers import EVERYONE, OFFICE, SCHEDULER
 from contractor.api.desk import Desk
-from contractor.api.filters import Filter, check_parameters
+from contractor.api.filters import Filter
 from contractor.api.problems import Problem
 from contractor.api.views import ListAndRead, Room
 from contractor.notices.feed import settled_after
 from contractor.notices.models import Notice
 
 FEED_MOST = 500
-PARAMETERS = frozenset({"since", "limit", "format"})
 
 
 class NoticeSerializer(serializers.ModelSerializer):
@@ -80,6 +79,7 @@ class ChangesView(Room):
     queryset = Notice.objects.all()
     serializer_class = ChangesSerializer
     roles = {"list": frozenset({OFFICE, SCHEDULER})}
+    reads = {"list": frozenset({"since", "limit"})}
     scope = "changes"
     pagination_class = None
     desk = Desk(columns=("at", "type", "about", "caller_name", "reason"))
@@ -96,7 +96,6 @@ class ChangesView(Room):
     )
     def list(self, request: Request) -> Response:
         """Give the next stretch after the cursor."""
-        check_parameters(request, PARAMETERS)
         since = self._cursor(request.query_params.get("since", ""))
         limit = self._limit(request.query_params.get("limit", "100"))
         rows = list(self._settled(since)[: limit + 1])

@@ -58,7 +58,8 @@ class EndpointSerializer(StrictModelSerializer):
     def to_representation(self, instance: Any) -> Any:
         """Show the secret only where it was just made."""
         data = super().to_representation(instance)
-        data["token"] = getattr(instance, "fresh_secret", "")
+        if "token" in self.fields:
+            data["token"] = getattr(instance, "fresh_secret", "")
         return data
 
 
@@ -82,7 +83,7 @@ class EndpointView(ListAndRead, CreateOnce, PatchSeen):
 
     def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
         """Add an endpoint; its secret is in this answer and nowhere after."""
-        return once(request, self.caller, lambda: self._created(request), secret="token")  # noqa: S106
+        return once(request, self.caller, lambda: self._made(request.data), secret="token")  # noqa: S106
 
     def make(self, **values: Any) -> Endpoint:
         """Add the endpoint."""

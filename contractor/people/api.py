@@ -132,7 +132,8 @@ class TokenSerializer(StrictModelSerializer):
     def to_representation(self, instance: Any) -> Any:
         """Show the secret only where it was just made."""
         data = super().to_representation(instance)
-        data["token"] = getattr(instance, "fresh_token", "")
+        if "token" in self.fields:
+            data["token"] = getattr(instance, "fresh_token", "")
         return data
 
 
@@ -214,7 +215,7 @@ class TokenView(ListAndRead, CreateOnce, PatchSeen):
 
     def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
         """Issue a token; a repeated key answers without the secret, which is kept nowhere."""
-        return once(request, self.caller, lambda: self._created(request), secret="token")  # noqa: S106
+        return once(request, self.caller, lambda: self._made(request.data), secret="token")  # noqa: S106
 
     @extend_schema(request=RevokeSerializer)
     @action(detail=True, methods=["post"])

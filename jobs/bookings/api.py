@@ -111,6 +111,7 @@ class BookingView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
     serializer_class = BookingSerializer
     letter = "B"
     scope = "bookings"
+    reads = {"week": frozenset({"monday"})}
     roles = {
         "list": EVERYONE,
         "retrieve": EVERYONE,

@@ -192,8 +192,8 @@ class ClaimView(ListAndRead, CreateOnce, PatchSeen):
         """Open a claim; 201 with its deadlines."""
         return super().create(request, *args, **kwargs)
 
-    def _created(self, request: Request) -> Response:
-        body = ClaimInSerializer(data=request.data, context=self.get_serializer_context())
+    def _made(self, data: Any) -> Response:
+        body = ClaimInSerializer(data=data, context=self.get_serializer_context())
         body.is_valid(raise_exception=True)
         told = dict(body.validated_data)
         told["evidence"] = [

@@ -7,7 +7,6 @@ from rest_framework import serializers
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from contractor.api.filters import ROW_WORDS, check_parameters
 from contractor.api.views import Room
 from jobs.bookings.models import Booking
 from jobs.installs.api_facts import READERS
@@ -146,5 +145,4 @@ class BundleView(Room):
     @extend_schema(responses=BundleSerializer)
     def retrieve(self, request: Request, **kwargs: Any) -> Response:
         """Give readings, verdict, stops with what to record, cuts, and what is in the van."""
-        check_parameters(request, ROW_WORDS)
         return Response(bundle_of(self.get_object(), request))

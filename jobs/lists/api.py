@@ -16,7 +16,7 @@ from rest_framework.response import Response
 
 from contractor.api.callers import OFFICE
 from contractor.api.desk import Banner, Desk, Show, Table, Task
-from contractor.api.filters import Filter, check_parameters
+from contractor.api.filters import Filter
 from contractor.api.idempotency import once
 from contractor.api.problems import FieldProblem, Problem
 from contractor.api.strict import StrictSerializer
@@ -279,7 +279,6 @@ class ExportView(Room):
         if kind not in LISTS:
             hint = f"There are: {', '.join(LISTS)}."
             raise Problem("not_found", f"There is no list of {kind}.", status=404, hint=hint)
-        check_parameters(self.request, frozenset({"format"}))
         return kind
 
     def retrieve(self, request: Request, kind: str) -> Response:

@@ -14,7 +14,7 @@ from rest_framework.response import Response
 
 from contractor.api.callers import LEAD, OFFICE, PEOPLE, TABLET, YARD
 from contractor.api.desk import Banner, Desk, Picture, Show, Table
-from contractor.api.filters import Filter, check_parameters
+from contractor.api.filters import Filter
 from contractor.api.money import CurrencyField, MoneyField
 from contractor.api.numbers import NumberField, key_reader
 from contractor.api.pictures import picture
@@ -131,6 +131,7 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
     queryset = Loss.objects.select_related("crew", "kit")
     serializer_class = LossSerializer
     letter = "L"
+    reads = dict.fromkeys(("sums", "chart"), frozenset({"by", "since"}))
     roles = {
         "list": READERS,
         "retrieve": READERS,
@@ -215,7 +216,6 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
     @action(detail=False)
     def sums(self, request: Request) -> Response:
         """Sum by cause, crew, kit or kind, and count what the guards saved."""
-        check_parameters(request, frozenset({"by", "since", "format"}))
         by, since = self._asked(request)
         sums = losses_sums(rows=_since(since), by=by)
         told = {"by": by, "since": since, "sums": sums, "total": total_of(sums)}
@@ -225,7 +225,6 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
     @action(detail=False, url_path="chart.svg")
     def chart(self, request: Request) -> HttpResponse:
         """Draw the sums as bars, and below them what the guards stopped."""
-        check_parameters(request, frozenset({"by", "since", "format"}))
         by, since = self._asked(request)
         sums = losses_sums(rows=_since(since), by=by)
         return picture(svg_losses(by, sums, saves_sums(since=since)))

@@ -261,7 +261,7 @@ class DayPlanView(ListAndRead, CreateOnce, PatchSeen):
         return once(request, self.caller, lambda: self._asked(request))
 
     def _asked(self, request: Request) -> Response:
-        response = self._created(request)
+        response = self._made(request.data)
         response.status_code = 202
         return response
 

@@ -132,8 +132,8 @@ class OrderView(ListAndRead, CreateOnce, PatchSeen):
         """Order goods; 201 with every piece that must come."""
         return super().create(request, *args, **kwargs)
 
-    def _created(self, request: Request) -> Response:
-        body = OrderInSerializer(data=request.data, context=self.get_serializer_context())
+    def _made(self, data: Any) -> Response:
+        body = OrderInSerializer(data=data, context=self.get_serializer_context())
         body.is_valid(raise_exception=True)
         row = order_place(by=self.caller, **body.validated_data)
         data = OrderSerializer(row, context=self.get_serializer_context()).data

@@ -10,7 +10,6 @@ from rest_framework.response import Response
 
 from contractor.api.callers import OFFICE
 from contractor.api.desk import Banner, Desk, Show
-from contractor.api.filters import check_parameters
 from contractor.api.idempotency import once
 from contractor.api.problems import Problem
 from contractor.api.strict import StrictSerializer
@@ -64,6 +63,7 @@ class DigestView(Room):
     queryset = Reminder.objects.none()
     serializer_class = WishSerializer
     roles = {"list": OFFICE_ONLY, "create": OFFICE_ONLY}
+    reads = {"list": frozenset({"limit"})}
     pagination_class = None
     filter_backends: list[Any] = []
     desk = Desk(
@@ -81,7 +81,6 @@ class DigestView(Room):
     )
     def list(self, request: Request) -> Response:
         """Gather the digest as it stands at this moment."""
-        check_parameters(request, frozenset({"limit", "format"}))
         now = timezone.now()
         lines = digest_lines(now=now, most=_limit(request.query_params.get("limit", str(MOST))))
         return Response(

@@ -17,7 +17,7 @@ from rest_framework.response import Response
 
 from contractor.api.callers import LEAD, OFFICE, PEOPLE, TABLET, YARD
 from contractor.api.desk import Desk, Show, Task
-from contractor.api.filters import Filter, check_parameters
+from contractor.api.filters import Filter
 from contractor.api.idempotency import once
 from contractor.api.pictures import picture
 from contractor.api.problems import Problem
@@ -52,6 +52,7 @@ class SawPlanView(ListAndRead, CreateOnce, PatchSeen):
     serializer_class = SawPlanSerializer
     letter = "SP"
     scope = "none"
+    reads = {"bars": frozenset({"bar"})}
     roles = {
         "list": READERS,
         "retrieve": READERS,
@@ -131,7 +132,6 @@ class SawPlanView(ListAndRead, CreateOnce, PatchSeen):
     @action(detail=True)
     def bars(self, request: Request, **kwargs: Any) -> HttpResponse:
         """Draw every bar with its parts, or one."""
-        check_parameters(request, frozenset({"bar", "format"}))
         plan = self.get_object()
         if plan.result is None:
             raise Problem(

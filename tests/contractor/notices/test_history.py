@@ -187,7 +187,7 @@ WRITES: dict[str, tuple[Callable[[World], Any], str]] = {
         lambda w: {"login": "wilna", "name": "Wilna", "role": "yard"},
         "member.added",
     ),
-    "member.partial_update": (lambda w: {"phone": "+15555550177"}, "member.changed"),
+    "member.partial_update": (lambda w: {"name": "Odalys Vane"}, "member.changed"),
     "crew.create": (
         lambda w: {"id": "otter", "name": "Otter", "member_ids": [MemberFactory().number]},
         "crew.formed",
