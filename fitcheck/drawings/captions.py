@@ -70,6 +70,12 @@ def wall(
     for reading in of_quantity(inputs, "backing_centre", side):
         at = f"Backing at {reading.get('height')}"
         yield at, f"centre {both_units(reading.get('value'))} from the sill's outer edge"
+    for quantity, name in (("masonry_edge", "Masonry edge"), ("head_joint", "Block joint")):
+        for reading in of_quantity(inputs, quantity, side):
+            yield (
+                f"{name} at {reading.get('height')}",
+                f"{both_units(reading.get('value'))} from the holes",
+            )
     for quantity, name in (("ceiling_height", "Ceiling"), ("surround_height", "Surround")):
         for reading in of_quantity(inputs, quantity, side):
             yield name, f"{both_units(reading.get('value'))} above the sill"

@@ -9,6 +9,7 @@ from fitcheck.drawings.measures import length_mm, length_nm
 Json = Mapping[str, Any]
 SAME_HEIGHT_MM = 152.4  # a reading speaks for a fixing within six inches, as the rules have it
 SIDES = ("left", "right")
+MASONRY = frozenset({"block", "brick", "concrete"})
 
 
 def unit_of(inputs: Json) -> str:
@@ -29,6 +30,12 @@ def value_of(inputs: Json, quantity: str, side: str | None = None) -> str | None
         if length_nm(reading.get("value")) is not None:
             return str(reading["value"])
     return None
+
+
+def is_masonry(inputs: Json, side: str) -> bool:
+    """Return whether a wall is masonry all over, so that no stud is to be found in it."""
+    zones = [z for z in inputs.get("zones") or [] if z.get("surface") == f"{side}_wall"]
+    return bool(zones) and all(zone.get("structure") in MASONRY for zone in zones)
 
 
 def backing_of(inputs: Json, side: str) -> list[Json]:

@@ -197,9 +197,11 @@ class _Wall:
                 label = (f"stud at {reading['height']}", " · ".join(pair(reading["value"])))
                 shapes.append(Dimension(*ends, into, label, "level", off, label_at, "start"))
         if not found and self.side in facts.SIDES:
-            shapes.append(
-                Text(At(0, 0, self.wide / 2, -16), "stud not read", "unknown", anchor="middle")
-            )
+            below = At(0, 0, self.wide / 2, -16)
+            if facts.is_masonry(self.inputs, self.side):
+                shapes.append(Text(below, "masonry: no stud", anchor="middle"))
+            else:
+                shapes.append(Text(below, "stud not read", "unknown", anchor="middle"))
         return shapes
 
     def labelled(
@@ -285,6 +287,8 @@ def _stud_words(fixing: Mapping[str, Any], wall: _Wall) -> str:
     if hit == "not_needed":
         return "holds in the finish; how far in: by the part"
     reading = wall.reading(fixing)
+    if reading is None and facts.is_masonry(wall.inputs, wall.side):
+        return "in masonry; how far in: by the part"
     if reading is None:
         return "stud or blocking not read here: how far in is not known"
     told = {"hit": "stud hit", "missed": "STUD MISSED"}.get(hit, f"stud {word(hit)}")
@@ -294,6 +298,8 @@ def _stud_words(fixing: Mapping[str, Any], wall: _Wall) -> str:
 def _screw_words(screws: str, hit: str, wall: _Wall, reading: Mapping[str, Any] | None) -> str:
     """Say where the sheet puts the screws, and how far that is off the stud's centre as read."""
     said = f"screws {both_units(screws)} from the outer edge, by the sheet"
+    if reading is None and facts.is_masonry(wall.inputs, wall.side):
+        return f"{said}; in masonry"
     if reading is None:
         return said if hit == "not_needed" else f"{said}; stud not read here"
     off = abs((length_nm(screws) or 0) - (length_nm(reading["value"]) or 0))

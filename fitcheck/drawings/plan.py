@@ -176,8 +176,11 @@ def _marks(
     edge = out * AWAY
     if not found:
         at = At(0, 0, edge if out > 0 else 4 - LEFT, (base - TOP) / 2)
+        masonry = facts.is_masonry(inputs, side)
         words = "Stud or blocking not read on this wall."
-        more, _ = note(at, words, COLUMN, layer="unknown")
+        if masonry:
+            words = "Masonry on this wall: no stud to be found."
+        more, _ = note(at, words, COLUMN, layer="words" if masonry else "unknown")
         return [*more], base
     apart = min(9.0, 26.0 / len(found))
     wanted = [base - (length_mm(r["value"]) or 0.0) / 2 * scale for r in found]

@@ -9,7 +9,7 @@ from fitcheck.rules.finding import Finding, State, worst
 from fitcheck.rules.length import Length
 from fitcheck.rules.readings import Readings
 from fitcheck.rules.sheet import BackingRule, Sheet
-from fitcheck.rules.survey import House, Survey
+from fitcheck.rules.survey import House, Survey, Zone
 
 RULE = "backing.setback"
 
@@ -56,12 +56,22 @@ def backing_in_frames(
         _setback(rule, side, sheet, readings, house)
         for rule in sheet.backing
         for side in rule.sides
-        if not _is_masonry(survey, f"{side}_wall", rule.height)
+        if not is_masonry(survey.zones, f"{side}_wall", rule.height)
     ]
 
 
-def _is_masonry(survey: Survey, surface: str, height: Length) -> bool:
-    there = [zone for zone in survey.zones if zone.surface == surface and zone.covers(height)]
+def is_masonry(zones: tuple[Zone, ...], surface: str, height: Length) -> bool:
+    """Return whether a surface is known to be block, brick or concrete at a height.
+
+    Args:
+        zones: the zones of the survey [-].
+        surface: the wall [-].
+        height: height above the sill [nm].
+
+    Returns:
+        True when every zone that covers the place says so [-].
+    """
+    there = [zone for zone in zones if zone.surface == surface and zone.covers(height)]
     return bool(there) and all(zone.structure in MASONRY for zone in there)
 
 

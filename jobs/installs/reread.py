@@ -11,7 +11,16 @@ from fitcheck.rules.length import NM_PER_MM, Length, computed
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.strict import InputError, Strict
-from fitcheck.rules.survey import SIDED, House, Reading, Survey, house_read, survey_read
+from fitcheck.rules.survey import (
+    OF_MASONRY,
+    SIDED,
+    House,
+    Reading,
+    Survey,
+    Zone,
+    house_read,
+    survey_read,
+)
 from fitcheck.rules.survey import Opening as OpeningRead
 from fitcheck.rules.tables import SAME_HEIGHT
 from fitcheck.rules.uncertainty import reading_uncertainty
@@ -20,7 +29,7 @@ from jobs.verdicts.services import heads_of
 
 PLAIN_OPENING = {"enclosure": "alcove", "stands_on": "curb"}
 PLAIN = OpeningRead("alcove", "curb", "unknown", None)  # no comparison here looks at it
-AT_A_HEIGHT = frozenset({"backing_centre", "between_brackets"})
+AT_A_HEIGHT = frozenset({"backing_centre", "between_brackets", *OF_MASONRY})
 READ_AS = {"between_brackets": "width"}
 
 
@@ -59,6 +68,12 @@ def readings_read(
     if errors is None:
         own.finish()
     return survey.readings
+
+
+def zones_read(rows: list[dict[str, Any]]) -> tuple[Zone, ...]:
+    """Read the zones of a verdict's inputs as the rules read them."""
+    own = Strict.open({"opening": PLAIN_OPENING, "zones": rows}, ("opening", "zones"), "", [])
+    return survey_read(own).zones
 
 
 def known_of(opening: Opening, sheet: Sheet | None = None) -> Known:

@@ -10,13 +10,14 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record, row_change
 from contractor.people.models import Member
 from fitcheck.kits.models import RuleSheet
+from fitcheck.rules.survey import Zone
 from jobs.bookings.models import Booking, State, Visit
 from jobs.installs.cure import cure_of
 from jobs.installs.harm import harm_record
 from jobs.installs.judge import Judged, stop_judge
 from jobs.installs.models import Install, Kind, Record, RecordState, StartedAgain
 from jobs.installs.order import Standing
-from jobs.installs.reread import known_of
+from jobs.installs.reread import known_of, zones_read
 from jobs.installs.sawn import sawn_judge
 from jobs.installs.second import look_judge, need_of, second_of
 from jobs.installs.sent import Sent
@@ -65,7 +66,7 @@ def _start(by: Caller, sent: Sent, booking: Booking, opening: Opening) -> tuple[
         notice_record(by=by, type="install.started_again", about=other.number)
         return other, False
     _check_visit(booking)
-    sheet, size = _sheet_of(opening)
+    sheet, size, zones = _sheet_of(opening)
     parsed = sheet.parsed()
     install = Install.objects.create(
         id=sent.id,
@@ -74,7 +75,7 @@ def _start(by: Caller, sent: Sent, booking: Booking, opening: Opening) -> tuple[
         sheet=sheet,
         size=size,
         door=parsed.kind,
-        stops=stops_for(parsed, parsed.size(size)),
+        stops=stops_for(parsed, parsed.size(size), zones),
         started_by=sent.said_by,
         started_at=sent.taken_at,
         app=sent.body.get("app", ""),
@@ -90,11 +91,11 @@ def _start(by: Caller, sent: Sent, booking: Booking, opening: Opening) -> tuple[
 def stops_of(opening: Opening) -> list[dict[str, Any]]:
     """The stops that an install of an opening would have; none while no kit is decided on."""
     try:
-        sheet, size = _sheet_of(opening)
+        sheet, size, zones = _sheet_of(opening)
     except Problem:
         return []
     parsed = sheet.parsed()
-    return stops_for(parsed, parsed.size(size))
+    return stops_for(parsed, parsed.size(size), zones)
 
 
 def _check_visit(booking: Booking) -> None:
@@ -108,11 +109,12 @@ def _check_visit(booking: Booking) -> None:
         raise Problem("booking_cancelled", text, status=409, hint=hint, pointer="/booking")
 
 
-def _sheet_of(opening: Opening) -> tuple[RuleSheet, str]:
-    """The sheet and size of the verdict that stands, else the newest sheet of the kit decided on."""
+def _sheet_of(opening: Opening) -> tuple[RuleSheet, str, tuple[Zone, ...]]:
+    """Sheet, size and walls of the verdict that stands, else the newest sheet of the kit decided on."""
     verdict = verdict_standing(opening=opening)
     if verdict is not None:
-        return verdict.sheet, str(verdict.result.get("size") or "")
+        size = str(verdict.result.get("size") or "")
+        return verdict.sheet, size, zones_read(verdict.inputs.get("zones") or [])
     sheet = (
         RuleSheet.objects.filter(kit_id=opening.kit_id).order_by("-number").first()
         if opening.kit_id
@@ -126,7 +128,7 @@ def _sheet_of(opening: Opening) -> tuple[RuleSheet, str]:
             hint="Ask for a verdict with its kit first.",
             pointer="/opening",
         )
-    return sheet, ""
+    return sheet, "", ()
 
 
 def record_receive(

@@ -6,7 +6,10 @@ The order is common practice of the trade, no source; the kit's own sheet outran
 import re
 from typing import Any
 
+from fitcheck.rules.backing import is_masonry
+from fitcheck.rules.length import Length
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
+from fitcheck.rules.survey import Zone
 
 Stop = dict[str, Any]
 HANDED_OVER = "handed_over"
@@ -18,12 +21,13 @@ SLIDERS = frozenset({"bypass_slider", "single_slider"})
 GAP = "gap_at_strike"
 
 
-def stops_for(sheet: Sheet, size: Size | None) -> list[Stop]:
+def stops_for(sheet: Sheet, size: Size | None, zones: tuple[Zone, ...] = ()) -> list[Stop]:
     """List the hold points for a kit in their order; hinged and fixed glass have no head-rail cut.
 
     Args:
         sheet: the kit's rule sheet [-].
         size: the size that is hung, None when it is not settled [-].
+        zones: what the survey found of the walls; masonry has no stud to be found [-].
 
     Returns:
         Each stop with its key, title, what to do, and what must be recorded [-].
@@ -32,7 +36,7 @@ def stops_for(sheet: Sheet, size: Size | None) -> list[Stop]:
     return [
         _stop(GLASS, "Glass inspected", GLASS_SAYS, _yes("glass_sound"), PHOTO),
         _stop("opening_reread", "Opening re-read, agrees with the survey", REREAD, *_widths(sheet)),
-        _stop("backing_located", "Backing and services located", BACKING, *_backing(sheet)),
+        _stop("backing_located", "Backing and services located", BACKING, *_backing(sheet, zones)),
         _fixed(sheet, cuts),
         *(_cut(rule) for rule in cuts),
         _hardware(sheet.kind),
@@ -125,18 +129,24 @@ def _widths(sheet: Sheet) -> list[dict[str, Any]]:
     ]
 
 
-def _backing(sheet: Sheet) -> list[dict[str, Any]]:
-    readings = [
-        _reading(
-            "backing_centre",
-            side,
-            rule.height.entered,
-            f"The centre of the backing on the {side} at {rule.height}, from the sill's outer edge.",
-        )
-        for rule in sheet.backing
-        for side in rule.sides
-    ]
+def _backing(sheet: Sheet, zones: tuple[Zone, ...]) -> list[dict[str, Any]]:
+    places = [(side, rule.height) for rule in sheet.backing for side in rule.sides]
+    found = [_behind(sheet, side, height, zones) for side, height in places]
+    readings = [one for one in found if one]
     return [*readings, _yes("backing_marked"), _yes("services_located"), PHOTO]
+
+
+def _behind(
+    sheet: Sheet, side: str, height: Length, zones: tuple[Zone, ...]
+) -> dict[str, Any] | None:
+    """Ask for the middle of the backing; in masonry for the edge that an anchor's report asks for."""
+    if not is_masonry(zones, f"{side}_wall", height):
+        says = f"The centre of the backing on the {side} at {height}, from the sill's outer edge."
+        return _reading("backing_centre", side, height.entered, says)
+    if not sheet.anchors:
+        return None
+    says = f"From the holes to the nearest free edge of the masonry on the {side} at {height}."
+    return _reading("masonry_edge", side, height.entered, says)
 
 
 def _fixed(sheet: Sheet, cuts: list[CutRule]) -> Stop:

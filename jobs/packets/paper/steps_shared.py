@@ -1,5 +1,7 @@
 """Which steps begin and end every job, whatever the door?"""
 
+from fitcheck.drawings.captions import of_quantity
+from fitcheck.drawings.facts import SIDES, is_masonry
 from fitcheck.drawings.measures import length_nm
 from jobs.packets.paper.phrases import (
     Json,
@@ -154,14 +156,33 @@ def _backing(inputs: Json) -> Step:
         "Find the centre of stud or blocking and draw it at sill and head height on both walls, "
         "measured from the sill's outer edge."
     )
+    masonry = [side for side in SIDES if is_masonry(inputs, side)]
+    framed = [] if len(masonry) == len(SIDES) else [f"{centre} {survey}{_asked(inputs)}"]
     return step(
-        f"{centre} {survey}{_asked(inputs)}",
+        " ".join([*framed, *(_in_masonry(inputs, side) for side in masonry)]),
         hold=say("backing marked both sides, services located"),
         record=say("Left / right, from outer edge"),
         caution=say(
             "Locate water, waste and electric lines before the first hole. If one is near, a "
             "licensed plumber or electrician decides, not this paper."
         ),
+    )
+
+
+def _in_masonry(inputs: Json, side: str) -> str:
+    """Say that a wall has no stud to be found, and how far the survey read the holes off its edge."""
+    wall = say(
+        "The {side} wall is masonry, no stud is to be found: mark its holes by the schedule.",
+        side=say(side),
+    )
+    read = [
+        say("{value} at {height}", value=r.get("value"), height=r.get("height"))
+        for r in of_quantity(inputs, "masonry_edge", side)
+    ]
+    if not read:
+        return wall
+    return f"{wall} " + say(
+        "Its free edge is off them by {known}, as surveyed.", known=listed(read)
     )
 
 

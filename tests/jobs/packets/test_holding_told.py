@@ -57,3 +57,17 @@ def test_an_older_verdict_has_no_share_to_tell() -> None:
 
     assert share_used(told) == held_by(told) == ""
     assert share_used(row) == held_by(row) == ""
+
+
+def test_on_masonry_no_step_and_no_map_looks_for_a_stud() -> None:
+    page = page_of("nimmelow-ossiewend")
+    text = " ".join(step["text"] for step in page["steps"])
+
+    assert "The left wall is masonry" in text
+    assert "off them by 9 3/8 in at 74 3/4 in, as surveyed" in text
+    assert "centre of stud or blocking and draw" not in text
+    for one in page["walls"]:
+        assert "masonry: no stud" in one["picture"]
+        assert "stud not read" not in one["picture"]
+    assert "Masonry on this" in page["views"][0]
+    assert "Masonry edge at" in page["elevation"]
