@@ -56,6 +56,7 @@ WORDS = {
     "addressRegion": "State or region",
     "addressCountry": "Country",
 }
+UUID_TEXT = re.compile(r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")
 LENGTH = re.compile(r"^[-\d /.]{1,14} (?:in|mm|kg)$")
 JOINED = re.compile(r"^[a-z]+(_[a-z]+)+$")
 STATES = frozenset({"fits", "tight", "fails", "unknown", "booked", "cancelled", "done", "failed"})
@@ -90,7 +91,9 @@ def _text(text: str, name: str) -> SafeString:
         return format_html('<a href="{}">{}</a>', text, _tail(text))
     address = link_of(text, name)
     if address:
-        return format_html('<a href="{}">{}</a>', address, text)
+        return format_html('<a href="{}">{}</a>', address, _short(text))
+    if UUID_TEXT.match(text):
+        return format_html('<abbr title="{}">{}</abbr>', text, _short(text))
     if LENGTH.match(text):
         return format_html('<span class="one">{}</span>', text)
     if JOINED.match(text):
@@ -98,6 +101,11 @@ def _text(text: str, name: str) -> SafeString:
     if name.endswith("_at"):
         return _moment(text)
     return format_html("{}", text)
+
+
+def _short(text: str) -> str:
+    """An id made by a program as its last twelve signs, as lists show it; all else as it is."""
+    return f"…{text[-12:]}" if UUID_TEXT.match(text) else text
 
 
 def _tail(text: str) -> str:

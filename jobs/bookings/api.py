@@ -142,7 +142,7 @@ class BookingView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
         free = reverse("free-time-list", request=self.request)
         if self.detail:
             asked = urlencode({"job": row["job"], "visit": row["visit"]}) if row else ""
-            return Show(links=[("Find another time", f"{free}?{asked}")])
+            return Show(links=[("Find another time", f"{free}?{asked}"), *self._onward(row)])
         sent = (form_value(self.request, "local_start") or "")[:10]
         monday = monday_of(self.request.query_params.get("monday") or sent)
         strip = week_strip(monday.isoformat(), self.get_queryset())
@@ -154,6 +154,19 @@ class BookingView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
         itself = f"{self.reverse_action('week')}?monday={monday.date()}"
         week = Picture("The crews' week", strip, itself, **near)
         return Show(pictures=[week], links=[("Find free time", free)])
+
+    def _onward(self, row: Any) -> list[tuple[str, str]]:
+        """Lead on to the paper of a visit, and to its installs."""
+        asked = urlencode({"booking": row["id"]}) if row else ""
+        links = [
+            ("Ask for its packet", f"{reverse('packet-list', request=self.request)}?{asked}#add")
+        ]
+        if row and row["visit"] == Visit.INSTALL:
+            room = reverse("install-list", request=self.request)
+            begun = self.get_object().installs.exists()
+            says, where = ("Its installs", "") if begun else ("Start the install", "#add")
+            links.append((says, f"{room}?{asked}{where}"))
+        return links
 
     def desk_next(self, data: Any) -> str:
         """Lead from a new booking to the week that it is in."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from typing import Any
+from urllib.parse import urlencode
 
 from django.urls import reverse
 from django.utils.html import format_html
@@ -10,7 +11,7 @@ from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from contractor.api.callers import LEAD, MEASURER, OFFICE, PEOPLE, TABLET, YARD
+from contractor.api.callers import LEAD, MEASURER, OFFICE, PEOPLE, TABLET, YARD, Caller
 from contractor.api.desk import Banner, Desk, Show, Table, Task
 from contractor.api.desk_values import shown
 from contractor.api.filters import Filter
@@ -31,7 +32,7 @@ from jobs.claims.shapes import (
     ClaimInSerializer,
     ClaimRowSerializer,
     ClaimSerializer,
-    EvidenceInSerializer,
+    DeskEvidenceSerializer,
     FileSerializer,
     RefuseSerializer,
     RemakeSerializer,
@@ -40,6 +41,7 @@ from jobs.claims.shapes import (
     VisitSerializer,
 )
 from jobs.surveys.models import Photo
+from jobs.surveys.photos import photo_of_form
 
 READERS = PEOPLE | {TABLET}
 FINDERS = frozenset({OFFICE, YARD, LEAD, MEASURER, TABLET})
@@ -61,7 +63,7 @@ TASKS = (
         when=_is(State.OPEN),
     ),
     Task("say", "Add a statement", "Kept as it is said; never changed.", StatementInSerializer),
-    Task("show", "Add evidence", "A photo by its digest, or a note.", EvidenceInSerializer),
+    Task("show", "Add evidence", "A photo, or a note, or both.", DeskEvidenceSerializer),
     Task(
         "remake",
         "Order the pieces anew",
@@ -162,11 +164,12 @@ class ClaimView(ListAndRead, CreateOnce, PatchSeen):
             "booking": "/api/v1/bookings/",
         },
         columns=("id", "summary", "kind", "against", "party", "job", "found_on", "state"),
-        lacks=frozenset({"evidence"}),
+        lacks=frozenset({"evidence", "photo"}),
         hides=frozenset({"deadlines", "evidence", "statements"}),
         tasks=TASKS,
         words={
-            "party": ("Other side", "The maker, carrier or person."),
+            "party": ("Which side", "Of a claim the other one by name; of a statement who speaks."),
+            "upload": ("Photo", "Kept as it is, under its digest."),
             "found_on": ("Found on", "The day; today at the site when empty."),
             "says": ("In words", "Kept in the history."),
         },
@@ -207,7 +210,9 @@ class ClaimView(ListAndRead, CreateOnce, PatchSeen):
         """Say on top which deadline comes next."""
         if not self.detail:
             return Show()
-        return Show(self._banner(row), tables=_tables(row))
+        paper = f"{reverse('packet-list')}?{urlencode({'job': row['job'], 'kind': 'claim'})}#add"
+        links = [("Paper for the other side", paper)]
+        return Show(self._banner(row), tables=_tables(row), links=links)
 
     def _banner(self, row: Any) -> list[Banner]:
         if row["settled_at"]:
@@ -234,11 +239,16 @@ class ClaimView(ListAndRead, CreateOnce, PatchSeen):
         found: Claim = self.get_queryset().get(pk=claim.pk)
         return found
 
-    @extend_schema(request=EvidenceInSerializer, responses=ClaimSerializer)
+    @extend_schema(request=DeskEvidenceSerializer, responses=ClaimSerializer)
     @action(detail=True, methods=["post"])
     def show(self, request: Request, **kwargs: Any) -> Response:
-        """Add evidence: a photo by its digest, or a note."""
-        return self._do(request, EvidenceInSerializer, evidence_add)
+        """Add evidence: a photo by its digest or from a form, or a note."""
+        return self._do(request, DeskEvidenceSerializer, self._shown)
+
+    def _shown(self, *, by: Caller, claim: Claim, upload: Any = None, **told: Any) -> Claim:
+        if upload:
+            told["photo"] = photo_of_form(by=by, upload=upload)
+        return evidence_add(by=by, claim=claim, **told)
 
     @extend_schema(request=StatementInSerializer, responses=ClaimSerializer)
     @action(detail=True, methods=["post"])

@@ -36,6 +36,16 @@ class EvidenceInSerializer(StrictSerializer):
         return attrs
 
 
+class DeskEvidenceSerializer(EvidenceInSerializer):
+    """A photo from a browser, or a note, or both."""
+
+    upload = serializers.FileField(required=False, allow_empty_file=True)
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        """A photo that comes along is enough."""
+        return attrs if attrs.get("upload") else super().validate(attrs)
+
+
 class EvidenceSerializer(serializers.ModelSerializer):
     """One piece of evidence."""
 
@@ -49,7 +59,9 @@ class StatementInSerializer(StrictSerializer):
 
     party = serializers.ChoiceField(choices=Against.choices)
     name = serializers.CharField(max_length=120)
-    text = serializers.CharField(max_length=4000)
+    text = serializers.CharField(
+        max_length=4000, style={"base_template": "textarea.html", "rows": 4}
+    )
     said_at = MomentField(required=False, help_text="Now when empty.")
 
 

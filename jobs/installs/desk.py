@@ -26,12 +26,13 @@ from jobs.installs.models import Install, Mark, MarkState, Record
 from jobs.installs.order import SETTLED, first_open
 from jobs.installs.second import need_of
 from jobs.installs.stand import snags_open, walked_of
-from jobs.installs.told import said_kind, site_time, stops_told, what_next
+from jobs.installs.told import said_kind, short_time, site_time, stops_told, what_next
 from jobs.losses.models import Loss
 from jobs.receiving.pieces import pieces_of
 from jobs.verdicts.services import verdict_standing
 
 SIGNS = {"done": "fits", "skipped": "tight", "held": "fails", "open": "unknown"}
+SIGNS |= {"incomplete": "unknown", "noted": "noted"}
 WORDS = {"under_way": "next"}
 SECOND = {"own": "By their own sign-in.", "typed": "A typed name.", "none": "Nobody."}
 MARKS = {MarkState.RELEASED.value: "fits", MarkState.HELD.value: "fails"}
@@ -169,7 +170,7 @@ def _stops(install: Install, walked: Any) -> Table:
             number,
             one["title"],
             _sign(one["state"], SIGNS[one["state"]]),
-            f"{one['by']}, {site_time(install, one['at'])}" if one["at"] else "",
+            f"{one['by']}, {short_time(install, one['at'])}" if one["at"] else "",
             " ".join(one["do"]) or one["says"],
             one["key"],
         )
@@ -188,7 +189,7 @@ def _marks(install: Install) -> Table:
             one.result["saw"] or " ".join(one.result["hold"]),
             ", ".join(f"{r['value']} ({r['read_by']})" for r in one.body["as_fixed"]),
             _second(one),
-            site_time(install, one.taken_at),
+            short_time(install, one.taken_at),
         )
         for one in install.marks.all()
     ]
@@ -207,10 +208,10 @@ def _facts(install: Install) -> Table:
     titles = {one["key"]: one["title"] for one in install.stops}
     rows = [
         (
-            site_time(install, one.taken_at),
+            short_time(install, one.taken_at),
             said_kind(one.kind),
             titles.get(one.stop, ""),
-            _sign(one.state, SIGNS.get(one.state, "booked")),
+            _sign(one.state, SIGNS[one.state]),
             one.said_by,
             _says(one),
             _photos(one.body.get("photos", [])),
@@ -224,6 +225,8 @@ def _facts(install: Install) -> Table:
 def _says(record: Record) -> str:
     """What a record says in words, and who looked as well, where its stop asks for that."""
     told = record.body.get("reason") or record.body.get("note") or " ".join(record.outcome["do"])
+    if record.outcome.get("first"):
+        return f"Settles what {record.outcome['first']} recorded."
     second = record.outcome.get("second")
     if not second or second["lacks"]:
         return str(told)

@@ -99,10 +99,15 @@ class HarmFields(StrictSerializer):
 class DeskSnagSerializer(HarmFields):
     """What is left to be put right, or was damaged."""
 
-    piece = _piece()
     note = serializers.CharField(
         max_length=2000, style={"base_template": "textarea.html", "rows": 2}
     )
+    piece = _piece()
+
+    def get_fields(self) -> Any:
+        """Ask first what it is."""
+        fields = super().get_fields()
+        return {name: fields.pop(name) for name in ("note", "piece")} | fields
 
 
 class EmptySerializer(StrictSerializer):

@@ -75,7 +75,7 @@ SEALS = "Seals on, trimmed clear of rail and guide; guards off last."
 BEADS = "Bead on the inside only; nothing blocks the way out for water."
 LEAK = "Run water where the sheet allows it; where it must cure first, say so and plan the check."
 HANDOVER = "Show the label, give the care sheet, tell how tempered glass fails; have it signed."
-PHOTO = {"kind": "photo", "says": "At least one photo, named by its SHA-256."}
+PHOTO = {"kind": "photo", "says": "At least one photo."}
 SECOND = {
     "kind": "second_person",
     "says": "A second person of the crew looks as well, and says so from their own sign-in.",

@@ -53,6 +53,13 @@ def site_time(install: Install, moment: datetime) -> str:
     return moment_text(moment.astimezone(ZoneInfo(install.booking.job.site.time_zone)))
 
 
+def short_time(install: Install, moment: datetime) -> str:
+    """A moment by the clock on site, for a column: Sun 29 Nov, 7:08 am."""
+    wall = moment.astimezone(ZoneInfo(install.booking.job.site.time_zone))
+    half = "am" if wall.hour < 12 else "pm"
+    return f"{wall:%a} {wall.day} {wall:%b}, {wall.hour % 12 or 12}:{wall:%M} {half}"
+
+
 def said_kind(kind: str) -> str:
     """A record's kind in words."""
     return str(Kind(kind).label)

@@ -14,6 +14,7 @@ from jobs.installs.told import site_time
 from jobs.jobs.life import may_move
 from jobs.jobs.models import Job
 from jobs.jobs.strip import svg_strip
+from jobs.receiving.models import Order, OrderState
 from jobs.receiving.standing import goods_standing
 from jobs.verdicts.many import verdicts_standing
 
@@ -119,7 +120,7 @@ def _losses(job: Job) -> Table:
             one.get_kind_display(),
             one.get_cause_display(),
             one.says,
-            f"{one.cost} {one.currency}",
+            one.cost_says,
         ]
         for one in job.losses.all()
     ]
@@ -129,12 +130,23 @@ def _losses(job: Job) -> Table:
 
 def _orders(job: Job) -> Table:
     rows = [
-        [_to("order", one.number), one.supplier, one.reference, _day(one.expected_on), one.state]
-        for one in job.orders.all()
+        [_to("order", one.number), one.supplier, one.reference, _day(one.expected_on), _came(one)]
+        for one in job.orders.prefetch_related("lines__inspections")
     ]
     heads = ("Order", "From", "Reference", "Expected on", "Stands")
     standing = goods_standing(job=job)
     return Table(f"Goods: {standing.why}", heads, rows, none="None ordered.")
+
+
+def _came(order: Order) -> str:
+    """How much of an order was looked over."""
+    lines = order.lines.all()
+    looked = sum(bool(one.inspections.all()) for one in lines)
+    if order.state == OrderState.CANCELLED or not looked:
+        return order.get_state_display()
+    if looked == len(lines):
+        return "All looked over"
+    return f"{looked} of {len(lines)} looked over"
 
 
 def _claims(job: Job) -> Table:

@@ -60,6 +60,9 @@ class LossSerializer(StrictModelSerializer):
     record: Any = serializers.PrimaryKeyRelatedField(
         read_only=True, allow_null=True, help_text="What was recorded at a hold point, if it was."
     )
+    cost_says = serializers.SerializerMethodField(
+        help_text="The cost in words, or that it is missing."
+    )
     cost = MoneyField(
         required=False, help_text="Leave it out while nobody knows it; it is asked for later."
     )
@@ -78,6 +81,7 @@ class LossSerializer(StrictModelSerializer):
             "cost",
             "currency",
             "cost_state",
+            "cost_says",
             "crew",
             "kit",
             "claim",
@@ -87,6 +91,10 @@ class LossSerializer(StrictModelSerializer):
             "version",
         ]
         read_only_fields = ["cost_state", "recorded_at", "version"]
+
+    def get_cost_says(self, row: Loss) -> str:
+        """In words."""
+        return row.cost_says
 
 
 class SumSerializer(serializers.Serializer):
@@ -166,12 +174,11 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
             "kind",
             "cause",
             "says",
-            "cost",
-            "currency",
-            "cost_state",
+            "cost_says",
             "crew",
             "job",
         ),
+        hides=frozenset({"cost", "currency", "cost_state"}),
         page_words=frozenset({"by"}),
         words={
             "kind": ("What was done again", ""),
@@ -180,7 +187,7 @@ class LossView(ListAndRead, CreateOnce, PatchSeen):
                 "Cost",
                 "Such as 120.00; USD when no currency is named. Empty: not known yet, asked for later.",
             ),
-            "cost_state": ("The cost is", ""),
+            "cost_says": ("Cost", ""),
         },
     )
     http_method_names = ["get", "post", "patch", "head", "options"]
@@ -252,14 +259,14 @@ def _costs_missing(here: str) -> list[Banner]:
         return []
     what = "1 error has no cost" if count == 1 else f"{count} errors have no cost"
     url = f"{here}?cost_state={CostState.MISSING}"
-    return [Banner("unknown", f"{what} written yet; the sums count them as nothing.", url, "Show")]
+    return [Banner("missing", f"{what} written yet; the sums count them as nothing.", url, "Show")]
 
 
 def _asks_for_cost(row: Any) -> list[Banner]:
     if not row or row["cost_state"] != CostState.MISSING:
         return []
     text = "Cost missing: nobody has written what this cost. Write it under Change this entry."
-    return [Banner("unknown", text)]
+    return [Banner("missing", text)]
 
 
 def _since(since: date | None) -> Any:

@@ -84,6 +84,13 @@ class Loss(Numbered):
     def __str__(self) -> str:
         return f"{self.number} {self.cause}"
 
+    @property
+    def cost_says(self) -> str:
+        """What it cost in words, or that nobody has written it yet."""
+        if self.cost_state == CostState.MISSING:
+            return "cost missing"
+        return f"{self.cost:.2f} {self.currency}"
+
 
 class Save(Numbered):
     """One guard's refusal, once a day for a job; `overridden` when somebody answered for it later."""

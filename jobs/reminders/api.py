@@ -115,7 +115,7 @@ class ReminderView(ListAndRead, PatchSeen):
     }
     brief = ("id", "url", "rule", "about", "state")
     desk = Desk(
-        columns=("id", "state", "local", "rule", "about", "to", "subject", "trouble"),
+        columns=("id", "state", "local", "job", "about", "to", "subject", "trouble"),
         hides=frozenset({"due_at", "text", "subject", "stage", "trouble"}),
         tasks=(
             Task(

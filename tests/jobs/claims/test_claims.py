@@ -4,7 +4,9 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import IntegrityError, transaction
+from rest_framework.test import APIClient
 
 from contractor.api.callers import SYSTEM
 from contractor.customers.services import customer_create
@@ -20,6 +22,7 @@ from tests.factories import (
     survey_case,
 )
 from tests.goods import ArrivalFactory, WarrantyFactory
+from tests.world import jpeg
 
 CLAIMS = "/api/v1/claims/"
 
@@ -189,3 +192,19 @@ def test_a_job_with_an_open_claim_is_not_closed(office: Caller) -> None:
     assert claim.number in body["detail"]
     act(office, claim, "settle", outcome="repaired", says="Polished")
     assert office.post(path, {"action": "close"}, seen="*").data["state"] == "closed"
+
+
+def test_evidence_comes_from_a_browser_with_its_photo(office: Caller) -> None:
+    job = JobFactory()
+    claim = claim_open(by=SYSTEM, job=job, kind="damage", against="maker", summary="Corner gone")
+    digest, data = jpeg("peru")
+    path = f"/api/v1/claims/{claim.number}/"
+    form = {"upload": SimpleUploadedFile("corner.jpg", data, "image/jpeg"), "_version": "1"}
+    answer = APIClient.post(office, f"{path}show/", form, format="multipart")
+    assert answer.status_code == 200, answer.content
+    assert [one.photo for one in claim.evidence.all()] == [digest]
+    page = office.get(path, headers={"Accept": "text/html"}).content.decode()
+    assert 'name="upload"' in page
+    assert f"/api/v1/packets/?job={job.number}&amp;kind=claim" in page
+    nothing = APIClient.post(office, f"{path}show/", {"_version": "2"}, format="multipart")
+    assert_problem(nothing, 400, "nothing_sent")

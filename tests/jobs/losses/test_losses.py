@@ -113,6 +113,7 @@ def test_the_page_says_whose_cost_is_missing(office: Caller) -> None:
     svg = office.get(f"{LOSSES}chart.svg/").content.decode()
     assert "0.00 USD, once (cost missing: 1)" in svg
     own = f"{LOSSES}{loss.number}/"
+    assert "cost missing" in page
     assert "Cost missing" in office.get(own, headers=html).content.decode()
     office.patch(own, {"cost": "12.50"}, seen=1)
     assert "Cost missing" not in office.get(own, headers=html).content.decode()
