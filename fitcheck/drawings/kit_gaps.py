@@ -9,6 +9,7 @@ from fitcheck.drawings.measures import both_units, length_nm, nearest_text
 
 Json = Mapping[str, Any]
 OTHERS = "Other gaps: by the kit's sheet."
+UNSPLIT = "How much of it is left and how much right of the door, the kit's sheet does not say."
 BY_SIZE = "sizes of the kit's sheet"
 
 
@@ -60,7 +61,7 @@ def _between(inputs: Json, verdict_json: Json) -> list[str]:
     by = f"({BY_SIZE}, narrowest width as read)"
     if _kind(inputs) == "fixed_screen":
         return [f"Way in beside the screen: {_told(beside, inputs)} or more {by}."]
-    return [f"Beside the door, both sides together: {_told(beside, inputs)} or more {by}."]
+    return [f"Beside the door, both sides together: {_told(beside, inputs)} or more {by}.", UNSPLIT]
 
 
 def _to_the_ceiling(inputs: Json, verdict_json: Json) -> list[str]:
