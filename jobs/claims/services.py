@@ -15,6 +15,8 @@ from jobs.claims.clocks import MET_BY_FILING, clocks_start
 from jobs.claims.models import Claim, Deadline, Evidence, Outcome, State, Statement
 from jobs.jobs.models import Job
 from jobs.jobs.moments import day_at
+from jobs.losses.models import CostState
+from jobs.losses.services import loss_change
 from jobs.openings.models import Opening
 from jobs.receiving.models import Kind as OrderKind
 from jobs.receiving.models import Line
@@ -164,6 +166,8 @@ def claim_settle(
 ) -> Claim:
     """Record outcome and cost to the firm; its clocks stop. Announces `claim.settled`.
 
+    A cost that is missing for the one error behind the claim is written with it: `loss.changed`.
+
     Raises:
         Problem: it is settled already, or money has no currency.
     """
@@ -185,7 +189,11 @@ def claim_settle(
         "settled_at": timezone.now(),
     }
     what = "claim.withdrawn" if withdrawn else "claim.settled"
-    return row_change(row=claim, by=by, type=what, values=values, reason=says)
+    row_change(row=claim, by=by, type=what, values=values, reason=says)
+    missing = list(claim.losses.filter(cost_state=CostState.MISSING)[:2])
+    if cost is not None and len(missing) == 1:
+        loss_change(by=by, loss=missing[0], reason=says, cost=cost, currency=currency)
+    return claim
 
 
 @transaction.atomic

@@ -5,6 +5,8 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.utils import timezone
+
 from fitcheck.rules.site_time import moment_text
 from jobs.installs.models import Install, Kind
 from jobs.installs.order import Standing, first_open
@@ -43,7 +45,7 @@ def what_next(install: Install, walked: Sequence[Standing]) -> str:
 def _dry(install: Install) -> str:
     if install.earliest_use is None:
         return str(install.cure.get("do") or "Ask the maker of the sealant when it may be used.")
-    if install.cured_at is not None:
+    if install.cured_at is not None or install.earliest_use <= timezone.now():
         return "Dry: it may be used."
     return f"Keep it dry until {site_time(install, install.earliest_use)}."
 

@@ -188,7 +188,7 @@ def handover_signed(look: Look) -> Block | None:
         return None
     return Block(
         "handover_signed",
-        f"Nobody has signed for {', '.join(missing)}.",
+        f"Not handed over. {' '.join(missing)}",
         "Record the handover: label and care shown, name and signature; or say in `reason` who"
         " keeps it on paper.",
     )

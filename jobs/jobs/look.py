@@ -83,10 +83,17 @@ class Look:
 
     @cached_property
     def not_handed_over(self) -> list[str]:
-        """Openings that nobody has signed for, or said why not."""
-        rows = Handover.objects.filter(install__opening__in=self.openings)
-        done = set(rows.values_list("install__opening_id", flat=True))
-        return [one.number for one in self.openings if one.pk not in done]
+        """Openings that nobody has signed for, or said why not; else what their handover lacks."""
+        rows = Handover.objects.filter(install__opening__in=self.openings).select_related("install")
+        lacks: dict[int, list[str]] = {}
+        for one in rows.order_by("signed_at", "pk"):
+            if lacks.get(one.install.opening_id) != []:  # once complete, it stays so
+                lacks[one.install.opening_id] = one.lacks()
+        return [
+            " ".join([f"{one.number}:", *(lacks.get(one.pk) or ["nobody has signed for it."])])
+            for one in self.openings
+            if lacks.get(one.pk) != []
+        ]
 
     @cached_property
     def claims_open(self) -> list[str]:

@@ -37,7 +37,7 @@ GUARDS: Mapping[str, str] = {
     "goods_here": "Job not moved on: a piece is not here",
     "install_finished": "Not called installed: a hold point is open",
     "cure_over": "Not called cured: the bead still cures",
-    "handover_signed": "Not called handed over: nobody has signed",
+    "handover_signed": "Not called handed over: nobody has signed, or the care sheet was not given",
     "claims_settled": "Job not closed: a claim is open",
 }
 

@@ -87,11 +87,25 @@ def plan_accept(*, by: Caller, plan: DayPlan, only: list[str] | None = None) -> 
     crews = {one.slug: one for one in Crew.objects.filter(is_active=True)}
     moves = [_rearranged(one, crews) for one in chosen]
     told = f"Plan {plan.number} of {plan.day}."
-    bookings_rearrange(by=by, moves=moves, reason=told)
+    try:
+        bookings_rearrange(by=by, moves=moves, reason=told)
+    except Problem as refused:
+        left = {one["booking"] for one in plan.moves if one not in chosen}
+        raise _with_the_other(refused, left) from refused
     task, _ = task_of(plan.asked)
     drive = drive_of(plan.asked, task, chosen)
     values = {"state": State.ACCEPTED.value, "moves": chosen, "drive_after": drive}
     return row_change(row=plan, by=by, type="plan.accepted", values=values)
+
+
+def _with_the_other(refused: Problem, left: set[str]) -> Problem:
+    """Where a visit that was left out holds the time, say so: the two go together."""
+    holder = refused.extra.get("taken_by", "")
+    if holder not in left:
+        return refused
+    hint = f"The plan moves {holder} out of the way: accept it too, or edit the plan."
+    says, status = str(refused.detail), refused.status_code
+    return Problem(refused.code, says, status=status, hint=hint, pointer="/only", taken_by=holder)
 
 
 def _rearranged(one: Shape, crews: dict[str, Crew]) -> Rearranged:

@@ -147,7 +147,7 @@ TELLS = {
         ("POST", "bookings/{id}/no_show", _told("booking.no_show", "job.moved")),
         ("POST", "claims/{id}/file", _told("claim.filed")),
         ("POST", "claims/{id}/remake", _told("claim.remake_ordered", "order.placed job.moved")),
-        ("POST", "claims/{id}/settle", _told("claim.settled")),
+        ("POST", "claims/{id}/settle", _told("claim.settled", "loss.changed")),
         ("POST", "packets", _told("packet.asked", "packet.superseded")),
         ("PUT", "arrivals/{id}", _told("goods.received", "claim.opened job.moved")),
         ("PUT", "inspections/{id}", _told("goods.inspected", KNOCKED)),

@@ -10,6 +10,7 @@ from rest_framework.test import APIClient
 
 from contractor.api.callers import SYSTEM
 from contractor.customers.services import customer_create
+from contractor.notices.models import Notice
 from fitcheck.kits.models import Kit
 from jobs.claims.models import Claim, Evidence, Warranty
 from jobs.claims.paper import claim_paper_data
@@ -21,7 +22,7 @@ from tests.factories import (
     JobFactory,
     survey_case,
 )
-from tests.goods import ArrivalFactory, WarrantyFactory
+from tests.goods import ArrivalFactory, LossFactory, WarrantyFactory
 from tests.world import jpeg
 
 CLAIMS = "/api/v1/claims/"
@@ -208,3 +209,19 @@ def test_evidence_comes_from_a_browser_with_its_photo(office: Caller) -> None:
     assert f"/api/v1/packets/?job={job.number}&amp;kind=claim" in page
     nothing = APIClient.post(office, f"{path}show/", {"_version": "2"}, format="multipart")
     assert_problem(nothing, 400, "nothing_sent")
+
+
+@pytest.mark.parametrize(("losses", "state"), [(1, "written"), (2, "missing")])
+def test_what_a_claim_cost_is_the_cost_of_the_one_error_behind_it(
+    office: Caller, losses: int, state: str
+) -> None:
+    job = JobFactory()
+    claim = claim_open(by=SYSTEM, job=job, kind="damage", against="maker", summary="Corner gone")
+    for _ in range(losses):
+        LossFactory(job=job, claim=claim, cost=0, cost_state="missing")
+    told = {"outcome": "replaced", "says": "A new one came.", "cost": "40.00", "currency": "USD"}
+    path = f"/api/v1/claims/{claim.number}/settle/"
+    assert office.post(path, told, seen=1).status_code == 200
+    assert {one.cost_state for one in claim.losses.all()} == {state}
+    written = Notice.objects.filter(type="loss.changed").count()
+    assert written == (1 if state == "written" else 0)

@@ -9,6 +9,7 @@ from PIL import Image
 
 from contractor.notices.models import Notice
 from jobs.handovers.models import Handover, Signature
+from jobs.jobs.models import Job
 from tests.clients import Caller, assert_problem
 from tests.site import Site, fresh, site_of
 
@@ -167,3 +168,19 @@ def test_one_that_is_too_large_or_changed_on_the_way_is_refused(site: Site) -> N
     path = f"/api/v1/signatures/{'0' * 64}/"
     answer = site.tablet.generic("PUT", path, STROKES, content_type="image/svg+xml")
     assert_problem(answer, 400, "digest_differs")
+
+
+def test_a_job_is_handed_over_only_when_nothing_lacks(site: Site, office: Caller) -> None:
+    Job.objects.update(state="cured")
+    path = f"/api/v1/jobs/{site.booking.job.number}/"
+    blocked = lambda: office.get(path).json()["next"]["blocked_by"]  # noqa: E731
+    assert "nobody has signed for it" in blocked()[0]["why"]
+    put_signature(site.tablet, STROKES)
+    hand_over(site, care_sheet_given=False)
+    assert blocked()[0]["why"].endswith("Give the care sheet.")
+    move = office.post(f"{path}move/", {"action": "hand_over"}, seen="*")
+    assert_problem(move, 409, "not_yet")
+    hand_over(site)
+    assert Job.objects.get().state == "handed_over"
+    hand_over(site, care_sheet_given=False)  # a later record takes nothing back
+    assert Job.objects.get().state == "handed_over"

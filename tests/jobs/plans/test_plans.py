@@ -101,8 +101,9 @@ def test_accepted_in_part_what_stands_in_the_way_is_named_and_nothing_moves(
     told = solved(office)
     only = {"only": [day["b"].number]}
     refused = office.post(f"{told['url']}accept/", only, seen=told["version"])
-    problem = assert_problem(refused, 409, "crew_taken")
+    problem = assert_problem(refused, 409, "crew_taken", "/only")
     assert problem["taken_by"] == day["d"].number
+    assert f"moves {day['d'].number} out of the way" in problem["hint"]
     assert set(Booking.objects.values_list("state", "version")) == {("booked", 1)}
     assert not Notice.objects.filter(type="booking.moved").exists()
     strange = office.post(
