@@ -127,7 +127,7 @@ def _cover(c: Json, booking: Json) -> list[str]:
 
 def _section(number: str, title: str) -> str:
     return (
-        "#block(width: 100%, above: 16pt, below: 7pt, sticky: true, stroke: (bottom: 1.6pt + black), "
+        "#block(width: 100%, above: 14pt, below: 6pt, sticky: true, stroke: (bottom: 1.6pt + black), "
         "grid(columns: (auto, 1fr), align: horizon, column-gutter: 9pt, "
         'box(fill: black, inset: (x: 8pt, y: 5pt), text(fill: white, weight: "bold", size: 13pt, '
         f"{_text(number)})), heading(level: 2, outlined: true, {_text(title)})))"
@@ -150,8 +150,9 @@ def _page(page: Json) -> list[str]:
         *_zones(page),
         _section("3", "What else to look at"),
         _around(),
-        '#v(6pt)\n#block(width: 100%, height: 62mm, stroke: 0.7pt + luma(90), inset: 4pt, '
-        f"{_said('Sketch: obstructions, shower head, swing, where the wall changes', FAINT)})\n#v(6pt)",
+        "#v(6pt)\n#block(height: 48mm, breakable: false, below: 0pt)\n#v(-48mm)\n"
+        "#block(width: 100%, height: 1fr, stroke: 0.7pt + luma(90), inset: 4pt, above: 0pt, "
+        f"{_said('Sketch: obstructions, shower head, swing, where the wall changes', FAINT)})\n#v(4pt)",
         "#grid(columns: (1.4fr, 1.4fr, 1fr), column-gutter: 14pt, "
         f"{_line('reader 1: name')}, {_line('reader 2: name')}, {_line('date and time')})",
     ]  # fmt: skip
@@ -221,7 +222,7 @@ def _zones(page: Json) -> list[str]:
     ]
     return [
         f"#{_said(WALLS, SMALL)}",
-        "#table(columns: (1.1fr, 0.8fr, 0.8fr, 1.2fr, 0.8fr, 1.2fr, 0.8fr, 1.2fr), "
+        "#table(columns: (1.35fr, 0.75fr, 0.75fr, 1.2fr, 0.75fr, 1.2fr, 0.75fr, 1.15fr), "
         f"table.header({', '.join(map(_text, heads))}), {', '.join(rows)})",
         "#linebreak()".join(found),
     ]  # fmt: skip

@@ -104,7 +104,15 @@ def _row(quantity: str, index: int, row: Json) -> dict[str, Any]:
         where = say(PLACES[index]) if index < len(PLACES) else where
     return {
         "where": where,
-        "why": told(str(row["why"])) if row.get("why") else "",
+        "why": told(_shortened(str(row["why"]))) if row.get("why") else "",
         "height": bool(quantity in FREE and not row.get("height")),
         "over": quantity == "lean",
     }
+
+
+def _shortened(why: str) -> str:
+    """Return what a reading is needed for without the places whose every part is named by itself."""
+    places = why.split("; ")
+    first = places[0].removeprefix("needed for ")
+    named = {first, *places[1:]}
+    return "; ".join(one for one in places if ", " not in one or not set(one.split(", ")) <= named)

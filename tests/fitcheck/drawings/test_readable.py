@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pytest
 
 from fitcheck.check import check
+from fitcheck.drawings.cutbars import svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import svg_hole_map
@@ -38,6 +39,7 @@ DRAWINGS: dict[str, Draw] = {
     "left wall": partial(svg_hole_map, surface="left_wall"),
     "right wall": partial(svg_hole_map, surface="right_wall"),
     "handing": svg_handing,
+    "cuts": lambda inputs, verdict: svg_cut_bars(verdict),
 }
 CASES = (
     "as read",
