@@ -2,7 +2,7 @@
 
 import os
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -48,6 +48,28 @@ def _deletable(using: str = "default", **_: Any) -> None:
         )
         for (name,) in cursor.fetchall():
             cursor.execute(f"DROP TRIGGER {name}")
+
+
+def _emptied(style: Any, tables: Sequence[str], **_: Any) -> list[str]:
+    """Delete what a test wrote on PostgreSQL: truncating all tables makes their files anew each time."""
+    has_rows = "SELECT '{0}' WHERE EXISTS (SELECT 1 FROM \"{0}\")"
+    with connections["default"].cursor() as cursor:
+        cursor.execute(" UNION ALL ".join(has_rows.format(one) for one in tables))
+        full = [row[0] for row in cursor.fetchall()]
+    deletes = [f'DELETE FROM "{one}"' for one in full]  # noqa: S608
+    return ["SET LOCAL session_replication_role = replica", *deletes]
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup: None, django_db_blocker: Any) -> None:
+    """Empty tables the quick way where the test's user may."""
+    connection = connections["default"]
+    with django_db_blocker.unblock():
+        if connection.vendor == "postgresql":
+            with connection.cursor() as cursor:
+                cursor.execute("SHOW is_superuser")
+                if cursor.fetchone() == ("on",):
+                    connection.ops.sql_flush = _emptied  # type: ignore[method-assign]
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -27,7 +27,7 @@ BEGIN SELECT RAISE(ABORT, 'rows of {table} only ever grow'); END;
 def only_grows(app_label: str, *tables: str) -> None:
     """Declare tables of one room append-only; call it in the room's `ready`."""
     _tables[app_label] = list(tables)
-    post_migrate.connect(_after_migrate, dispatch_uid=f"only grows {app_label}")
+    post_migrate.connect(_after_migrate, dispatch_uid="only grows")
 
 
 def _after_migrate(app_config: Any, using: str = DEFAULT_DB_ALIAS, **_: Any) -> None:
