@@ -89,7 +89,8 @@ ORDER_DESK = Desk(
     words={
         "kind": (
             "What",
-            "A boxed kit's pieces are read from its sheet; single pieces are those found amiss.",
+            "A boxed kit's pieces are read from its sheet, glass from a verdict that fits; single "
+            "pieces are those found amiss.",
         ),
         "line": ("Piece", "Its number from the table above, such as G-0007."),
         "noted_at_door": ("Damage is on the receipt", "It helps against the carrier."),

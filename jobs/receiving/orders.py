@@ -1,4 +1,4 @@
-"""How are goods ordered? With every piece that must come, read from the kit's sheet or told line by line."""
+"""How are goods ordered? With every piece that must come: read from a sheet or a verdict, or told."""
 
 from typing import Any
 
@@ -14,8 +14,8 @@ from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.receiving.models import Kind, Line, Order, OrderState, What
 from jobs.receiving.standing import lines_standing, pieces_anew
-from jobs.verdicts.many import verdicts_standing
-from jobs.verdicts.models import Verdict
+from jobs.verdicts.many import verdicts_outdated, verdicts_standing
+from jobs.verdicts.models import State, Verdict
 
 
 @transaction.atomic
@@ -88,14 +88,9 @@ def _amiss(order: Order) -> list[Line]:
 def _read(order: Order) -> list[Line]:
     if order.kind == Kind.PIECE:
         return _amiss(order)
-    if order.kind == Kind.GLASS:
-        raise Problem(
-            "lines_missing",
-            "No pieces are named.",
-            hint="Send `lines`: opening, name, count, size of each.",
-            pointer="/lines",
-        )
     openings = list(order.job.openings.filter(dropped_why="").select_related("kit"))
+    if order.kind == Kind.GLASS:
+        return _made(openings)
     if not openings:
         raise Problem("no_opening", "The job has no opening.", hint="Add one.", pointer="/job")
     standing, parsed = verdicts_standing(openings=openings), {}
@@ -107,6 +102,50 @@ def _read(order: Order) -> list[Line]:
             parsed[sheet.pk] = sheet.parsed()
         made += lines_of(opening, verdict, sheet, parsed[sheet.pk])
     return made
+
+
+def _made(openings: list[Opening]) -> list[Line]:
+    """Read the panels that verdicts cut to their openings; glass waits for a verdict that fits.
+
+    Raises:
+        Problem: no verdict cuts glass, or one that does is outdated or does not fit.
+    """
+    standing = verdicts_standing(openings=openings)
+    cutting = {key: one for key, one in standing.items() if one.result.get("made_glass")}
+    if not cutting:
+        raise _nothing_named()
+    outdated = verdicts_outdated(verdicts=cutting.values())
+    for key, verdict in cutting.items():
+        if key in outdated or verdict.state != State.FITS:
+            says = "is outdated" if key in outdated else f"says {verdict.state}"
+            raise Problem(
+                "verdict_not_fitting",
+                f"Glass made to measure waits for a verdict that fits; that of O-{key:04d} {says}.",
+                status=409,
+                hint="Read what is missing and ask anew, or send the pieces in `lines`.",
+                pointer="/job",
+            )
+    return [
+        Line(
+            opening=verdict.opening,
+            sheet=verdict.sheet,
+            what=What.PANEL,
+            name=f"{panel['name']} panel",
+            size=f"{panel['width']} × {panel['height']} × {panel['thickness']}, cut as drawn",
+            mass=panel["mass"],
+        )
+        for verdict in cutting.values()
+        for panel in _panels(verdict)
+    ]
+
+
+def _nothing_named() -> Problem:
+    return Problem(
+        "lines_missing",
+        "No pieces are named.",
+        hint="Send `lines`: opening, name, count, size of each.",
+        pointer="/lines",
+    )
 
 
 def lines_of(
