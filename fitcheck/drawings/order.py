@@ -9,6 +9,7 @@ from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import House, house_read
 
 DRAFT = "DRAFT: NOT FOR CUTTING"
+CHECK = "TO CHECK AND HANG BY: NOT FOR CUTTING"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,17 +26,23 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class Release:
-    """Who asked for an order's drawing, and who has signed that it may be cut; nobody yet, a draft."""
+    """Who asked for an order's drawing, and who has signed that it may be cut; nobody yet, a draft.
+
+    `checks` is for a crew's paper: what came is held against the drawing, nothing is cut from it.
+    """
 
     number: str = ""
     asked_by: str = ""
     signed_by: str = ""
     signed_at: str = ""
     about: str = ""
+    checks: bool = False
 
     @property
     def words(self) -> str:
         """Return what stands in the drawing itself."""
+        if self.checks:
+            return CHECK
         if not self.signed_by:
             return DRAFT
         return f"For the fabricator. Signed by {self.signed_by}, {self.signed_at}"

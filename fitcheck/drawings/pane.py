@@ -27,6 +27,7 @@ from fitcheck.rules.pane_geometry import Point, apart_nm
 from fitcheck.rules.pane_outline import Notch, Pane
 
 LEFT, TOP, WIDE, TALL, MOST_TALL = 114.0, 76.0, 190.0, 320.0, 560.0
+CHECK_TALL = 225.0  # on a crew's paper, so that a panel and its words go on one page
 COLUMN, STEP, ROW = 404.0, SMALL * LEADING, 25.0
 QUARTER = tan(3.141592653589793 / 8)  # the bulge of a quarter of a circle
 DRAFT_SIZE = 15.0
@@ -42,7 +43,7 @@ def pane_drawing(order: Order, index: int, release: Release, unit: str = "inch")
 
     `release` says in the drawing itself whether anybody has signed that it may be cut.
     """
-    sheet = _Sheet(order, index, unit)
+    sheet = _Sheet(order, index, unit, CHECK_TALL if release.checks else TALL)
     shapes = [*sheet.outline(), *sheet.edges(), *sheet.ups(), *sheet.rights()]
     bottom = sheet.base + sheet.below
     words = pane_sayings(order, sheet.pane, release, unit)
@@ -79,7 +80,7 @@ class _Item:
 class _Sheet:
     """One pane on the paper: its scale, and the stacks of its dimensions."""
 
-    def __init__(self, order: Order, index: int, unit: str) -> None:
+    def __init__(self, order: Order, index: int, unit: str, least: float) -> None:
         self.order, self.pane, self.unit = order, order.panes[index], unit
         self.foot = self.pane.outline.left_foot
         self.up_items, self.right_items = self._items(up=True), self._items(up=False)
@@ -87,7 +88,7 @@ class _Sheet:
         self.low = min(p.y for p in places)
         high, self.right = max(p.y for p in places), max(p.x for p in places)
         left = min(p.x for p in places)
-        tall = max(TALL, min(ROW * (len(self.up_items) + 1), MOST_TALL))
+        tall = max(least, min(ROW * (len(self.up_items) + 1), MOST_TALL))
         wide_mm, tall_mm = (self.right - left) / NM_PER_MM, (high - self.low) / NM_PER_MM
         self.scale = min(WIDE / wide_mm, tall / tall_mm)
         self.base = TOP + high / NM_PER_MM * self.scale

@@ -26,7 +26,7 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
     quad, origin = pane.outline, pane.outline.left_foot
     lines = [*_holes(pane, origin, told), *_notches(pane, len(pane.holes), told)]
     tapers = tapers_nm(quad)
-    signed = ", ".join(_run(name, tapers[name], told) for name in EDGES)
+    signed = "; ".join(_run(name, tapers[name], told) for name in EDGES)
     diagonals = (
         apart_nm(quad.left_foot, quad.right_head),
         apart_nm(quad.right_foot, quad.left_head),
@@ -41,8 +41,10 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
         *_handle(order, pane),
         FACE,
         f"The rules say of the whole order: {order.state}.",
-        *order.cautions,
     ]
+    if release.checks:
+        return lines
+    lines += order.cautions
     if not release.signed_by:
         lines.append("A second person has not signed this order yet.")
     return lines
@@ -85,6 +87,6 @@ def _run(name: str, nm: int, told: Told) -> str:
     """Say which way an edge runs off: a side from foot to head, foot and head from left to right."""
     if nm == 0:
         return f"{name} true"
-    sideways = name in ("left", "right")
-    ways = ("to the right", "to the left") if sideways else ("rising", "falling")
-    return f"{name} {told(abs(nm))} {ways[nm < 0]}"
+    if name in ("left", "right"):
+        return f"{name} goes to the {'left' if nm < 0 else 'right'} by {told(abs(nm))}"
+    return f"{name} {'falls' if nm < 0 else 'rises'} by {told(abs(nm))}"

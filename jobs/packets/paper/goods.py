@@ -5,7 +5,7 @@ from typing import Any
 
 from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.loading import small_parts
-from jobs.packets.paper.opening import kit_line
+from jobs.packets.paper.opening import glass_drawn, kit_line
 from jobs.packets.paper.phrases import (
     Json,
     day_of,
@@ -35,6 +35,7 @@ def goods_page(opening: Json) -> dict[str, Any]:
         "ordered": bool(goods),
         "here": listed(_here(one) for one in goods if not one.get("to_come")),
         "panels": panels,
+        "glass": glass_drawn(opening.get("inputs") or {}, verdict),
         "parts": parts,
     }
 

@@ -5,10 +5,13 @@ from typing import Any
 
 from fitcheck.drawings.cutbars import rounded, svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
+from fitcheck.drawings.facts import unit_of
 from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import surfaces_drilled, svg_hole_map
+from fitcheck.drawings.made import made_pictures
 from fitcheck.drawings.margins import svg_margin, svg_state
 from fitcheck.drawings.measures import length_nm
+from fitcheck.drawings.order import Release
 from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
 from fitcheck.rules.length import mm_text
@@ -54,6 +57,7 @@ def opening_page(opening: Json) -> Page:
         "views": [svg_plan(inputs, verdict), svg_section(inputs, verdict)],
         **_drilled(inputs, verdict),
         "handing": svg_handing(inputs, verdict) if verdict.get("panels") else None,
+        "glass": glass_drawn(inputs, verdict),
         "readings": [_reading(r) for r in inputs.get("readings") or []],
         "findings": [
             _finding(f) for f in worst_first(findings_alike(verdict.get("findings") or []))
@@ -72,6 +76,12 @@ def opening_page(opening: Json) -> Page:
         ],
         "photos": str(len(opening.get("photos") or [])),
     }
+
+
+def glass_drawn(inputs: Json, verdict: Json) -> list[Page]:
+    """Draw glass made to measure, its opening first, then each panel with every edge and hole."""
+    drawn = made_pictures(verdict, unit_of(inputs), Release(checks=True))
+    return [{"title": told(title), "picture": draw()} for title, draw in drawn.values()]
 
 
 def questions_of(opening: Json) -> list[Page]:
