@@ -215,16 +215,18 @@ def _flat_points(span: float, loads: tuple[Load, ...], a: float, b: float) -> li
     two = (sum(load.force for load in before) - left) / 2
     one = -sum(load.force * load.at for load in before)
     none = theta + sum(load.force * load.at**2 for load in before) / 2
-    return [x for x in _roots(two, one, none) if a < x < b]
+    flat = _falling_root(two, one, none)
+    return [] if flat is None or not a < flat < b else [flat]
 
 
-def _roots(two: float, one: float, none: float) -> list[float]:
-    if two == 0:
-        return [] if one == 0 else [-none / one]
+def _falling_root(two: float, one: float, none: float) -> float | None:
+    """Return where a slope falls through zero; between two supports a rail that is pushed down only sags.
+
+    Of the two roots of a square this is the one with a derivative below zero. `one` is never more than
+    zero, so that nothing cancels out in this form of it, and a slope that is a line needs no other.
+    """
     under = one * one - 4 * two * none
-    if under < 0:
-        return []
-    return [(-one + sign * math.sqrt(under)) / (2 * two) for sign in (1, -1)]
+    return 2 * none / (math.sqrt(under) - one) if under > 0 else None
 
 
 def _refuse_off(span: float, loads: tuple[Load, ...]) -> None:

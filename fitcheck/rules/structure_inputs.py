@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from decimal import Decimal
+from typing import TypeVar
 
 from fitcheck.rules.cautions import CLOSING
 from fitcheck.rules.finding import Finding, worst
@@ -9,6 +10,8 @@ from fitcheck.rules.force import newton_to_lbf
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.quantity import force_parse, mass_parse
 from fitcheck.rules.strict import Strict
+
+Amount = TypeVar("Amount", int, Decimal)
 
 
 def mass_of(own: Strict, name: str) -> int:
@@ -21,8 +24,7 @@ def mass_of(own: Strict, name: str) -> int:
     Returns:
         The mass; 1 after a mistake was noted [ug].
     """
-    found = _amount(own, name, mass_parse, 1)
-    return found if isinstance(found, int) else 1
+    return _amount(own, name, mass_parse, 1)
 
 
 def force_of(own: Strict, name: str, default: str | None = None) -> float:
@@ -76,9 +78,7 @@ def answered(
     }
 
 
-def _amount(
-    own: Strict, name: str, parse: Callable[[object], int | Decimal], instead: int | Decimal
-) -> int | Decimal:
+def _amount(own: Strict, name: str, parse: Callable[[object], Amount], instead: Amount) -> Amount:
     try:
         found = parse(own.members.get(name))
     except ValueError as error:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from fitcheck.rules.rail_beam import greatest_moment, greatest_sag, reactions
+from fitcheck.rules.rail_beam import Load, greatest_moment, greatest_sag, reactions, sag_at
 from fitcheck.rules.rail_worst import RailWorst, Train, rail_worst
 
 EI = 1.0e6
@@ -28,6 +28,39 @@ def brute(span: float, trains: tuple[Train, ...], steps: int = 40) -> tuple[floa
             )
             worst = tuple(map(max, worst, found))
     return worst
+
+
+@pytest.mark.parametrize(
+    "placed",
+    [
+        ((40, 12),),
+        ((40, 51),),
+        ((40, 30),),
+        ((10, 3), (90, 8), (20, 57)),
+        ((30, 20), (30, 40)),
+        ((0.1, 10), (0.2, 20), (0.3, 50)),
+        ((25, 0), (5, 60), (7, 44)),
+    ],
+)
+def test_the_rail_sags_most_where_a_plain_search_finds_it_and_its_mirror_image_there(
+    placed: tuple[tuple[float, float], ...],
+) -> None:
+    loads = tuple(Load(force, at) for force, at in placed)
+    mirrored = tuple(Load(force, 60 - at) for force, at in placed)
+
+    peak, other = greatest_sag(60, EI, loads), greatest_sag(60, EI, mirrored)
+
+    searched = max((sag_at(60, EI, loads, n / 100), n / 100) for n in range(6_001))
+    assert peak.value == pytest.approx(searched[0], rel=1e-7)
+    assert peak.value >= searched[0]
+    assert peak.at == pytest.approx(searched[1], abs=0.006)
+    assert (other.value, other.at) == pytest.approx((peak.value, 60 - peak.at))
+
+
+def test_a_rail_without_a_load_or_without_weight_on_it_does_not_sag() -> None:
+    assert greatest_sag(60, EI, ()).value == 0
+    assert greatest_sag(60, EI, (Load(0, 20), Load(0, 30))).value == 0
+    assert greatest_sag(60, EI, (Load(9, 0), Load(9, 60))).value == 0
 
 
 def test_two_equal_rollers_close_together_by_the_rule_for_moving_loads() -> None:

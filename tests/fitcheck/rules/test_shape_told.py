@@ -1,11 +1,17 @@
 """Does a verdict say which reading is in doubt, and rely on none of them?"""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from fitcheck.check import check
+from fitcheck.rules import adjustment
+from fitcheck.rules.shape_closer import shape_closer
+from fitcheck.rules.shape_state import SHAPING
+from fitcheck.rules.strict import Strict
+from fitcheck.rules.survey import house_read, survey_read
 
 Inputs = dict[str, Any]
 TAPE = {"kind": "tape", "accuracy_class": "II", "graduation": "1/16 in"}
@@ -108,6 +114,26 @@ def test_what_cannot_be_told_apart_is_not_blamed(bypass: Inputs) -> None:
     assert told["shape"]["taken_out"] == []
     assert len({i for one in told["shape"]["suspected"] for i in one["readings"]}) > 1
     assert told["state"] == "unknown"
+
+
+def test_when_none_is_suspected_every_reading_of_the_shape_is_to_be_read_again(
+    bypass: Inputs, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def nobody_blamed(readings: Any) -> adjustment.Shape:
+        return replace(adjusted(readings), state="undecided", removed=(), suspected=())
+
+    adjusted = adjustment.shape_adjust
+    monkeypatch.setattr(adjustment, "shape_adjust", nobody_blamed)
+    survey = survey_read(Strict(misread(with_leans(bypass), "w1", "58 in")))
+    shaping = {each.id for each in survey.readings if each.quantity in SHAPING}
+
+    told = shape_closer(survey, (), house_read(Strict({})))
+
+    assert set(told.doubted) == shaping != {each.id for each in survey.readings}
+    assert told.doubted["dleft"] == (
+        "Read the diagonal from the left foot at 73 in above the sill again before anything else: "
+        "the other readings contradict it."
+    )
 
 
 def test_no_reading_of_the_shape_is_said_with_the_reason(bypass: Inputs) -> None:

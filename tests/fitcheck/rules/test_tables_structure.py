@@ -8,7 +8,7 @@ import pytest
 from fitcheck.rules import tables_fixings, tables_pane, tables_saw
 from fitcheck.rules.sources import DOCUMENTS, Status
 from fitcheck.rules.sources_structure import STRUCTURE_DOCUMENTS, structure_source
-from fitcheck.rules.tables_structure import Sourced
+from fitcheck.rules.tables_structure import Sourced, trade
 
 MODULES = (tables_fixings, tables_pane, tables_saw)
 CONSTANTS = {
@@ -74,3 +74,11 @@ def test_a_source_names_document_edition_clause_and_status() -> None:
         "status": "published",
     }
     assert structure_source("nds", "published").document.startswith("National Design")
+
+
+def test_a_habit_of_the_trade_is_told_as_one() -> None:
+    habit = trade(3, "mm")
+
+    assert (habit.value, habit.unit, habit.document) == (3, "mm", "trade")
+    assert habit.source.clause == "common practice"
+    assert habit.source.status == "common practice, no source"

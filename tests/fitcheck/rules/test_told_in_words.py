@@ -11,9 +11,15 @@ import pytest
 
 from fitcheck.rules.drilling import Bit, bit_for
 from fitcheck.rules.lateral import bearing_length
+from fitcheck.rules.pane_checks import hidden_taper
+from fitcheck.rules.pane_geometry import Point
+from fitcheck.rules.pane_outline import Pane, Quad
+from fitcheck.rules.quantity import UG_PER_KG
 from fitcheck.rules.saw_order import answer
-from fitcheck.rules.strict import InputErrors
-from fitcheck.rules.survey import FINISHES
+from fitcheck.rules.sources_site import site_source
+from fitcheck.rules.strict import InputErrors, Strict
+from fitcheck.rules.structure_inputs import mass_of
+from fitcheck.rules.survey import FINISHES, house_read
 from fitcheck.rules.wood_screw import WoodJoint, wood_holds
 
 INCH = 25_400_000
@@ -161,3 +167,44 @@ def test_wet_wood_holds_less_by_one_factor_all_over() -> None:
     assert wet.out_lbf / dry.out_lbf == pytest.approx(wet.lateral_lbf / dry.lateral_lbf)
     assert 0 < wet.out_lbf < dry.out_lbf
     assert wet.root_lbf == dry.root_lbf
+
+
+SQUARE = Quad(Point(0, 0), Point(INCH, 0), Point(INCH, 2 * INCH), Point(0, 2 * INCH))
+
+
+def test_a_wedge_that_a_channel_does_not_hide_is_told_with_what_to_do() -> None:
+    pane, source = Pane("return", SQUARE, INCH // 2), site_source("house", "house setting")
+
+    hidden = hidden_taper(pane, "left", INCH // 8, INCH // 8, source, house_read(Strict({})))
+    seen = hidden_taper(pane, "left", INCH // 8 + 1, INCH // 8, source, house_read(Strict({})))
+
+    assert (hidden.rule, hidden.place, hidden.state) == ("pane.taper", "return, left", "fits")
+    assert hidden.question == "Does the channel hide the wedge on the left side?"
+    assert (seen.state, seen.source) == ("fails", source)
+    assert seen.do.startswith("Put the taper on the panel, or take a deeper channel. Out by ")
+
+
+@pytest.mark.parametrize(
+    ("sent", "told"),
+    [
+        ({}, ("missing", "mass is not understood.")),
+        ({"mass": "heavy"}, ("amount_not_understood", "mass is not understood.")),
+        ({"mass": "0 kg"}, ("not_in_range", "mass is more than zero.")),
+    ],
+)
+def test_a_mass_that_was_refused_stands_for_the_least_there_is(
+    sent: dict[str, str], told: tuple[str, str]
+) -> None:
+    own = Strict(sent)
+
+    assert mass_of(own, "mass") == 1
+    (error,) = own.errors
+    assert (error.pointer, error.code, error.detail) == ("/mass", *told)
+    assert ("kg" in error.hint) is ("understood" in error.detail)
+
+
+def test_a_mass_of_a_microgram_is_one() -> None:
+    own = Strict({"mass": "0.000001 g", "more": "2 kg"})
+
+    assert (mass_of(own, "mass"), mass_of(own, "more")) == (1, 2 * UG_PER_KG)
+    assert own.errors == []
