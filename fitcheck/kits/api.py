@@ -13,6 +13,7 @@ from contractor.api.strict import StrictModelSerializer
 from contractor.api.views import CreateOnce, ListAndRead
 from fitcheck.kits.models import Kit, RuleSheet
 from fitcheck.kits.services import kit_create, sheet_publish
+from fitcheck.kits.shapes import SheetBodyField
 
 READERS = EVERYONE - {SCHEDULER}
 ROLES = {"list": READERS, "retrieve": READERS, "create": frozenset({OFFICE})}
@@ -69,7 +70,7 @@ class SheetSerializer(StrictModelSerializer):
     kit = serializers.SlugRelatedField(
         slug_field="slug", queryset=Kit.objects.all(), style={"base_template": "input.html"}
     )
-    body = serializers.JSONField(help_text="The rule sheet, format 1: every rule names its page.")
+    body = SheetBodyField(help_text="The rule sheet, format 1: every rule names its page.")
 
     class Meta:
         model = RuleSheet

@@ -45,7 +45,7 @@ from fitcheck.rules.strict import InputError, Strict
 
 KINDS = ("bypass_slider", "single_slider", "hinged_door", "fixed_screen")
 UNITS = ("inch", "metric")
-_SHEET = (
+SHEET = (
     "format",
     "document",
     "kind",
@@ -98,7 +98,7 @@ def sheet_parse(body: object) -> Sheet:
     Valid for: "format": 1.
     """
     errors: list[InputError] = []
-    own = Strict.open(body, _SHEET, "", errors)
+    own = Strict.open(body, SHEET, "", errors)
     sheet = sheet_read(own)
     Strict({}, "", errors).finish()
     return sheet
