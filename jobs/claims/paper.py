@@ -4,6 +4,7 @@ from typing import Any
 
 from jobs.claims.models import Claim, Deadline, Evidence, Statement
 from jobs.surveys.models import Photo
+from jobs.verdicts.services import unreplaced
 
 
 def claim_paper_data(*, claim: Claim) -> dict[str, Any]:
@@ -19,6 +20,7 @@ def claim_paper_data(*, claim: Claim) -> dict[str, Any]:
         "job": claim.job.number,
         "opening": claim.opening.number if claim.opening else "",
         "site": str(claim.job.site),
+        "zone": claim.job.site.time_zone,
         "kind": claim.get_kind_display(),
         "against": claim.get_against_display(),
         "party": claim.party,
@@ -69,7 +71,7 @@ def _pieces(delivery: Any) -> list[dict[str, Any]]:
             "inspected_by": one.inspected_by,
             "inspected_at": one.inspected_at.isoformat(),
         }
-        for one in delivery.inspections.select_related("line")
+        for one in unreplaced(delivery.inspections.select_related("line"))
     ]
 
 

@@ -6,7 +6,7 @@ from jobs.bookings.models import State
 from jobs.openings.models import Opening
 from jobs.packets.data import newest_sheet, newest_version, visit_copy
 from jobs.packets.models import Kind, Packet
-from jobs.packets.work import claims_copy, goods_copy
+from jobs.packets.work import claims_copy, claims_whole, goods_copy
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
 ASKED_AGAIN = "asked for again"
@@ -14,7 +14,7 @@ VISIT = "the visit was moved, given to another crew or cancelled"
 READ_AGAIN = "the opening was read or described again"
 OTHER_KIT = "another kit was decided on"
 NEW_SHEET = "the kit's sheet has a newer version"
-CLAIMED = "a claim was opened or settled"
+CLAIMED = "a claim was opened, has grown or was settled"
 ORDERED = "what is on order was changed"
 OF_THE_VISIT = ("start", "end", "crew")
 
@@ -33,8 +33,16 @@ def paper_overtaken(*, packet: Packet) -> str:
     """Say what has changed of that which a packet was made from; empty when nothing has."""
     if _visit_changed(packet):
         return VISIT
+    if _claims_changed(packet):
+        return CLAIMED
     opening_changed = _unread_changed if packet.kind == Kind.SURVEY else _opening_changed
     return next(filter(None, map(opening_changed, packet.data["openings"])), "")
+
+
+def _claims_changed(packet: Packet) -> bool:
+    """Tell whether a claim that the paper tells at length has grown or gone on since."""
+    then = packet.data.get("claims")
+    return then is not None and then != claims_whole(packet.job)
 
 
 def _visit_changed(packet: Packet) -> bool:

@@ -16,7 +16,7 @@ from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.packets.models import Kind, Language, Packet
-from jobs.packets.work import claims_copy, goods_copy, work_copy
+from jobs.packets.work import claims_copy, claims_whole, goods_copy, work_copy
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
@@ -70,6 +70,8 @@ def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[st
 def _about(kind: str, openings: list[Opening], job: Job) -> dict[str, Any]:
     if kind == Kind.SURVEY:
         return _to_read(openings, job)
+    if kind == Kind.CLAIM:
+        return _to_claim(openings, job)
     return _to_receive(openings, job) if kind == Kind.RECEIVING else _to_work(openings, job)
 
 
@@ -102,6 +104,14 @@ def _to_work(openings: list[Opening], job: Job) -> dict[str, Any]:
         )
     outdated = [one.number for one, verdict in found if verdict_outdated(verdict=verdict)]
     return {"openings": [_opening(*one) for one in found], "outdated": outdated}
+
+
+def _to_claim(openings: list[Opening], job: Job) -> dict[str, Any]:
+    """Copy the openings, and everything of the job's claims; a claim needs no verdict."""
+    claims = claims_whole(job)
+    judged = [one for one in openings if verdict_standing(opening=one)]
+    copied = _to_work(openings, job) if judged or not claims else {"openings": [], "outdated": []}
+    return copied | {"claims": claims}
 
 
 def _to_receive(openings: list[Opening], job: Job) -> dict[str, Any]:

@@ -2,8 +2,11 @@
 
 from typing import Any
 
+from jobs.claims.models import Claim, State
+from jobs.claims.paper import claim_paper_data
 from jobs.installs.models import Kind, Record
 from jobs.installs.paper import install_copy
+from jobs.jobs.models import Job
 from jobs.openings.models import Opening
 from jobs.receiving.models import Line
 from jobs.receiving.standing import LineStanding, lines_standing
@@ -26,6 +29,12 @@ def _snags(opening: Opening) -> list[str]:
         for one in records
         if one.kind == Kind.SNAG and str(one.pk) not in fixed
     ]
+
+
+def claims_whole(job: Job) -> list[dict[str, Any]]:
+    """Copy everything of a job's claims for their other sides, except of those withdrawn."""
+    claims = Claim.objects.filter(job=job).exclude(state=State.WITHDRAWN).order_by("pk")
+    return [claim_paper_data(claim=one) for one in claims.select_related("job__site", "sheet__kit")]
 
 
 def claims_copy(opening: Opening) -> list[dict[str, Any]]:

@@ -5,6 +5,7 @@ from typing import Any
 
 from fitcheck.drawings.svg import saying
 from fitcheck.drawings.way_in import steps_of, svg_way_in
+from jobs.packets.paper.claimed import claimed_page
 from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.glyphs import printable
 from jobs.packets.paper.goods import goods_page
@@ -111,6 +112,7 @@ def _body(data: Json) -> dict[str, Any]:
         "care": [care_page(o) for o in openings],
         "carrying": _carrying(data) if kind == "install" else None,
         "labels": labels_of(data) if kind == "labels" else [],
+        "claims": [claimed_page(one) for one in data.get("claims") or []],
     }
 
 

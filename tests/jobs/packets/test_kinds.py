@@ -1,19 +1,23 @@
 """Is there paper for every kind of visit, and does it ask for what that visit needs?"""
 
 import io
+from decimal import Decimal
 from typing import Any
 
 import pypdf
 import pytest
 from django.utils import timezone
 
+from contractor.api.callers import SYSTEM
 from fitcheck.kits.models import Kit
-from jobs.packets.age import ORDERED
+from jobs.claims.services import claim_open, claim_settle, evidence_add, statement_add
+from jobs.packets.age import CLAIMED, ORDERED, paper_overtaken
 from jobs.packets.models import Kind, Packet
 from jobs.packets.services import packet_set
 from jobs.receiving.models import Delivery, Inspection, Line
 from tests.clients import Caller, assert_problem
 from tests.factories import MemberFactory, OpeningFactory, fresh_uuid, kit_published
+from tests.goods import ArrivalFactory, OrderFactory
 
 PACKETS = "/api/v1/packets/"
 
@@ -140,3 +144,41 @@ def test_goods_of_an_opening_without_a_verdict_are_received_too(
     told = office.get(order.data["url"]).data
     office.post(f"{order.data['url']}cancel/", {"why": "Wrong size."}, seen=told["version"])
     assert anonymous.get(scanned).data["because"] == ORDERED
+
+
+def test_a_claim_s_paper_tells_its_other_side_everything_but_what_the_firm_paid(
+    asked: Any, job: Any
+) -> None:
+    claim = claim_open(
+        by=SYSTEM,
+        job=job,
+        kind="damage",
+        against="carrier",
+        party="Bramblewick Freight",
+        summary="Corner of the inner panel gone",
+        delivery=ArrivalFactory(order=OrderFactory(job=job), waybill="BW-77120"),
+        evidence=[{"photo": "ab" * 32, "author": "Sunniva Holt", "note": "The corner, close."}],
+    )
+    statement_add(by=SYSTEM, claim=claim, party="carrier", name="Ivo Brandt", text="It stood.")
+    claim_settle(
+        by=SYSTEM, claim=claim, outcome="paid", says="In full.", cost=Decimal(77), currency="USD"
+    )
+    packet = asked(kind="claim")
+    text = text_of(packet)
+    for words in (
+        claim.number,
+        "Bramblewick Freight",
+        "BW-77120",
+        "The corner, close.",
+        "Sunniva Holt",
+        "abababababababab (not here yet)",
+        "Ivo Brandt",
+        "It stood.",
+        "Settled: Paid",
+        "49 USC 14706",
+    ):
+        assert words in text, words
+    assert "77" not in text.replace("BW-77120", "")
+    assert paper_overtaken(packet=packet) == ""
+    evidence_add(by=SYSTEM, claim=claim, note="One more look.")
+    assert paper_overtaken(packet=Packet.objects.get(pk=packet.pk)) == CLAIMED
