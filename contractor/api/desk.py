@@ -7,7 +7,10 @@ from typing import Any
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One named action on a row that the desk offers as a form of its own."""
+    """One named action on a row that the desk offers as a form of its own.
+
+    `lacks` names the fields that the form need not ask of this row.
+    """
 
     name: str
     button: str
@@ -15,6 +18,7 @@ class Task:
     shape: Any = None
     done: str = "Done"
     when: Callable[[Mapping[str, Any]], bool] = lambda data: True
+    lacks: Callable[[Mapping[str, Any]], frozenset[str]] = lambda data: frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -133,7 +133,8 @@ def _guide(fields: Any, desk: Desk, prefix: str) -> None:
         child = getattr(one, "child", None)
         style["boxes"] = hasattr(child, "choices") and not isinstance(child, RelatedField)
         style["places"] = "1234"
-        called, says = desk.words.get(name, (label(name), one.help_text))
+        own = (style.get("called", label(name)), one.help_text)
+        called, says = own if "called" in style else desk.words.get(name, own)
         one.label = called
         style["says"] = str(says or "").replace("`", "")
         one.required = one.required or (prefix == "add" and name in desk.needs)

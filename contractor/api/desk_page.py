@@ -288,7 +288,9 @@ class Page:
             form = Form(task.name, task.button, task.button, reverse(name, kwargs=kwargs))
             form.says, form.version = task.says, self.version
             if task.shape is not None:
-                self._fill(form, task.shape(), self.action == task.name, raw=False)
+                shape = task.shape()
+                desk_forms.drop(shape, task.lacks(self.row))
+                self._fill(form, shape, self.action == task.name, raw=False)
             forms.append(form)
         return forms
 

@@ -92,6 +92,11 @@ TASKS = (
 )
 
 
+def _left(days: int) -> str:
+    many = "day" if abs(days) == 1 else "days"
+    return f"{days} {many} left" if days >= 0 else f"run out {-days} {many} ago"
+
+
 def _tables(row: Any) -> list[Table]:
     clocks = [
         [
@@ -99,7 +104,7 @@ def _tables(row: Any) -> list[Table]:
             one["clock"],
             one["who"],
             one["ends_on"],
-            one["met_on"] or f"{one['days_left']} days left",
+            one["met_on"] or ("" if row["settled_at"] else _left(one["days_left"])),
             one["do"],
             " ".join(str(one["source"].get(name) or "") for name in ("document", "clause", "page")),
         ]
@@ -168,7 +173,7 @@ class ClaimView(ListAndRead, CreateOnce, PatchSeen):
         hides=frozenset({"deadlines", "evidence", "statements"}),
         tasks=TASKS,
         words={
-            "party": ("Which side", "Of a claim the other one by name; of a statement who speaks."),
+            "party": ("Other side", "The maker, carrier or person."),
             "upload": ("Photo", "Kept as it is, under its digest."),
             "found_on": ("Found on", "The day; today at the site when empty."),
             "says": ("In words", "Kept in the history."),
@@ -222,7 +227,7 @@ class ClaimView(ListAndRead, CreateOnce, PatchSeen):
             return []
         one = min(open_ones, key=lambda told: told["ends_on"])
         left = one["days_left"]
-        words = f"{left} days left" if left >= 0 else f"run out {-left} days ago"
+        words = _left(left)
         state = "late" if left < 0 else "soon" if left <= SOON else "runs"
         text = f"{one['clock']} by the end of {one['ends_on']} ({words}). {one['do']}"
         return [Banner(state, text, one["url"], "To the deadline")]

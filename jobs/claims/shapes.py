@@ -57,7 +57,7 @@ class EvidenceSerializer(serializers.ModelSerializer):
 class StatementInSerializer(StrictSerializer):
     """What somebody said."""
 
-    party = serializers.ChoiceField(choices=Against.choices)
+    party = serializers.ChoiceField(choices=Against.choices, style={"called": "Who speaks"})
     name = serializers.CharField(max_length=120)
     text = serializers.CharField(
         max_length=4000, style={"base_template": "textarea.html", "rows": 4}

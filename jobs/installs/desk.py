@@ -42,9 +42,45 @@ def _open(row: Mapping[str, Any]) -> bool:
     return bool(row["state"] == "under_way")
 
 
+def _next(row: Mapping[str, Any]) -> Any:
+    return next((one for one in row["stops"] if one["state"] not in SETTLED), None)
+
+
 def _wants_look(row: Mapping[str, Any]) -> bool:
-    wanting = next((one for one in row["stops"] if one["state"] not in SETTLED), None)
+    wanting = _next(row)
     return _open(row) and wanting is not None and need_of(wanting) is not None
+
+
+def _wants_mark(row: Mapping[str, Any]) -> bool:
+    left = [one for one in row["stops"] if one["state"] not in SETTLED]
+    return _open(row) and any(_asks(one) & {"mark"} for one in left)
+
+
+def _is_cut(row: Mapping[str, Any]) -> bool:
+    return _open(row) and any(_asks(one) & {"mark"} for one in row["stops"])
+
+
+def _asks(stop: Mapping[str, Any]) -> set[str]:
+    return {one["kind"] for one in stop["needs"]}
+
+
+# What a form of a stop asks beside what is always possible: by what the stop needs.
+ASKED_FOR: Mapping[str, frozenset[str]] = {
+    "all_right": frozenset({"yes"}),
+    "second_person": frozenset({"second_person"}),
+    "typed_why": frozenset({"second_person"}),
+    "result": frozenset({"result"}),
+    **dict.fromkeys(
+        ("lengths", "tool", "accuracy_class", "graduation"), frozenset({"reading", "value"})
+    ),
+}
+
+
+def _not_asked(row: Mapping[str, Any]) -> frozenset[str]:
+    """Leave out of the form what the next stop does not ask."""
+    wanting = _next(row)
+    asks = _asks(wanting) if wanting else set()
+    return frozenset(name for name, kinds in ASKED_FOR.items() if not kinds & asks)
 
 
 INSTALL_DESK = Desk(
@@ -86,6 +122,7 @@ INSTALL_DESK = Desk(
             DeskStopSerializer,
             done="Recorded",
             when=_open,
+            lacks=_not_asked,
         ),
         Task(
             "looked",
@@ -101,7 +138,7 @@ INSTALL_DESK = Desk(
             "For a saw mark; without being told what the other read.",
             DeskReadSerializer,
             done="Sent: now the other may ask for the mark",
-            when=_open,
+            when=_wants_mark,
         ),
         Task(
             "mark",
@@ -109,7 +146,7 @@ INSTALL_DESK = Desk(
             "Two people read the distance, each for themselves. Saw only at a released mark.",
             DeskMarkSerializer,
             done="Answered: see the saw marks",
-            when=_open,
+            when=_wants_mark,
         ),
         Task(
             "skip",
@@ -125,7 +162,7 @@ INSTALL_DESK = Desk(
             "Measure it before it is fitted. Too short to be hidden is a miscut: a loss is opened.",
             DeskSawnSerializer,
             done="Written down",
-            when=_open,
+            when=_is_cut,
         ),
         Task(
             "snag",

@@ -3,6 +3,7 @@
 import io
 from typing import Any
 
+import pytest
 from django.utils import timezone
 
 from jobs.handovers.models import Handover
@@ -101,3 +102,29 @@ def test_an_install_started_from_a_form_starts_now(
     answer = office.post("/api/v1/installs/", {"booking": booking.number}, format="multipart")
     assert answer.status_code == 201, answer.content
     assert before <= Install.objects.get().started_at <= timezone.now()
+
+
+@pytest.mark.parametrize(
+    ("key", "asked"),
+    [
+        ("glass_inspected", {"all_right"}),
+        ("opening_reread", {"lengths", "tool"}),
+        ("brackets_fixed", {"all_right", "lengths", "tool", "second_person", "typed_why"}),
+        ("leak_check", {"result"}),
+    ],
+)
+def test_the_form_asks_only_what_the_next_stop_asks(
+    site: Site, office: Caller, key: str, asked: set[str]
+) -> None:
+    site.until(key)
+    page = office.get(f"/api/v1/installs/{site.id}/", headers={"Accept": "text/html"})
+    form = page.content.decode().split('id="stop"')[1].split("</form>")[0]
+    every = {"all_right", "lengths", "tool", "second_person", "typed_why", "result"}
+    assert {name for name in every if f'name="{name}"' in form} == asked
+
+
+def test_no_mark_is_asked_for_when_every_cut_is_released(site: Site, office: Caller) -> None:
+    site.until("catches_in")
+    page = office.get(f"/api/v1/installs/{site.id}/", headers={"Accept": "text/html"})
+    assert "Ask for a saw mark" not in page.content.decode()
+    assert "A part is sawn" in page.content.decode()
