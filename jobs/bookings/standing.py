@@ -10,6 +10,7 @@ from fitcheck.rules.quantity import mass_parse
 from jobs.bookings.doors import goods_of
 from jobs.bookings.models import Visit
 from jobs.jobs.models import Job
+from jobs.jobs.models import State as JobState
 from jobs.openings.models import Opening
 from jobs.verdicts.many import verdicts_outdated, verdicts_standing
 from jobs.verdicts.models import State, Verdict
@@ -46,7 +47,9 @@ def standing_of(job: Job, visit: str) -> Standing:
         text = "The job has no opening yet."
         against.append({"opening": "", "state": State.UNKNOWN.value, "says": text})
     goods = goods_of(job)
-    if goods.expected and not goods.received and not goods.damaged:
+    # A kit that is decided on and not ordered cannot be here; before that its verdict is what is asked.
+    not_ordered = not goods.expected and job.state == JobState.DECIDED
+    if not_ordered or (goods.expected and not goods.received and not goods.damaged):
         against.append({"opening": "", "state": "goods_not_received", "says": goods.why})
     return Standing(
         hands=max([ALWAYS_TWO, *(verdict.result["hands_needed"] for verdict in verdicts)]),

@@ -13,7 +13,14 @@ from jobs.jobs.models import Job, State
 from jobs.jobs.moves import ACTIONS, MOVES
 from jobs.receiving.orders import order_place
 from tests.clients import Caller, assert_problem
-from tests.factories import CrewFactory, JobFactory, OpeningFactory, survey_body, survey_case
+from tests.factories import (
+    CrewFactory,
+    JobFactory,
+    MemberFactory,
+    OpeningFactory,
+    survey_body,
+    survey_case,
+)
 from tests.jobs.jobs.conftest import Measured
 
 JOBS = "/api/v1/jobs/"
@@ -104,6 +111,7 @@ def test_an_order_moves_the_job_and_a_booking_waits_for_the_goods(decided: Measu
 def test_a_booking_made_and_cancelled_is_followed(decided: Measured) -> None:
     job = decided.job
     Job.objects.filter(pk=job.pk).update(state="received")
+    job.refresh_from_db()
     booking = booking_make(by=SYSTEM, job=job, crew=CrewFactory(), visit="install", **SPAN)
     job.refresh_from_db()
     assert job.state == "booked"
@@ -147,7 +155,8 @@ def test_a_bad_survey_no_longer_counts(office: Caller, decided: Measured) -> Non
 def test_a_booked_install_must_be_cancelled_before_the_job_goes_back(
     office: Caller, decided: Measured
 ) -> None:
-    booking_make(by=SYSTEM, job=decided.job, crew=CrewFactory(), visit="install", **SPAN)
+    told = {"override_name": "Imke Thorsby", "override_reason": "The customer bought it."}
+    booking_make(by=SYSTEM, job=decided.job, crew=CrewFactory(), visit="install", **SPAN, **told)
     for action in ("change", "survey_again", "cancel"):
         assert_problem(
             move(office, decided.job, action, "They changed their mind."), 409, "not_yet"
@@ -190,3 +199,16 @@ def test_every_state_but_the_last_says_what_comes_next(office: Caller, state: St
     assert told["to"] in State.values
     past = {State.HANDED_OVER, State.FOLLOWED_UP}
     assert ("opening_there" in [one["guard"] for one in told["blocked_by"]]) is (state not in past)
+
+
+def test_nothing_is_hung_that_was_decided_on_and_not_ordered(
+    office: Caller, decided: Measured
+) -> None:
+    crew = CrewFactory(members=[MemberFactory() for _ in range(3)])
+    wanted = {"job": decided.job.number, "crew": crew.slug, "visit": "install"}
+    span = {"starts_at": "2027-05-04T13:00:00Z", "ends_at": "2027-05-04T15:00:00Z"}
+    refused = office.post("/api/v1/bookings/", {**wanted, **span})
+    problem = assert_problem(refused, 409, "goods_not_received")
+    assert problem["detail"] == "Nothing is ordered."
+    answered = {"override_name": "Imke Thorsby", "override_reason": "The customer bought it."}
+    assert office.post("/api/v1/bookings/", {**wanted, **span, **answered}).status_code == 201
