@@ -49,6 +49,22 @@ def test_the_file_comes_only_when_it_is_done_and_is_what_its_digest_says(
     assert Notice.objects.filter(type="packet.done", about=packet.number).count() == 1
 
 
+def test_a_packet_is_kept_wherever_djangos_storage_puts_it(
+    office: Caller, asked: Any, settings: Any
+) -> None:
+    """In memory, as it might be in a bucket: no file is written here."""
+    elsewhere = {"BACKEND": "django.core.files.storage.InMemoryStorage"}
+    settings.STORAGES = {**settings.STORAGES, "default": elsewhere}
+    packet = asked(kind="handover")
+    assert packet_set(key=packet.pk) is True
+    told = office.get(url(packet)).data
+    data = b"".join(office.get(told["file_url"]).streaming_content)
+    assert told["file_digest"] == "sha256:" + hashlib.sha256(data).hexdigest()
+    name = Packet.objects.get(pk=packet.pk).file.name
+    assert name
+    assert not (settings.DATA_DIR / "files" / name).exists()
+
+
 def test_what_a_packet_holds_is_frozen_when_it_is_asked_for(
     office: Caller, asked: Any, job: Any
 ) -> None:
