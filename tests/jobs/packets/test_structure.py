@@ -26,6 +26,7 @@ OURS = {"SourceSans3", "DejaVuSans", "NotoEmoji"}
 SHEETS = {"letter": (612, 792), "a4": (595.28, 841.89), "label": (283.46, 175.75)}
 PAINTS = {b"Tj", b"TJ", b"'", b'"', b"f", b"f*", b"S", b"s", b"B", b"b", b"B*", b"b*", b"Do", b"sh"}
 SMALLEST = 9.0  # points
+HEAD, FOOT = 85.0, 51.0  # points: 30 mm and 18 mm
 Read = Callable[[str, str, str], pypdf.PdfReader]
 
 
@@ -83,16 +84,22 @@ def untagged(page: pypdf.PageObject) -> int:
     return bad
 
 
-def smallest(page: pypdf.PageObject) -> float:
-    """The size of the smallest word on a page [pt]; signs of one letter, as in a triangle, are none."""
-    sizes: list[float] = []
+def words_of(page: pypdf.PageObject) -> list[tuple[float, float]]:
+    """Every word of a page by its size and its height over the page's foot [pt]; no sign of one letter."""
+    found: list[tuple[float, float]] = []
 
     def seen(text: str, cm: Any, tm: Any, _font: Any, size: float) -> None:
         if len(text.strip()) > 1:
-            sizes.append(abs(size * tm[3] * cm[3]))
+            found.append((abs(size * tm[3] * cm[3]), tm[5] * cm[3] + cm[5]))
 
     page.extract_text(visitor_text=seen)
-    return min(sizes)
+    return found
+
+
+def filled(page: pypdf.PageObject, words: list[tuple[float, float]]) -> float:
+    """How much of the page's own room has words in it, from its head down [-]."""
+    room = float(page.mediabox.height) - HEAD - FOOT
+    return 1 - (min(y for _, y in words if y > FOOT) - FOOT) / room
 
 
 @pytest.mark.parametrize("language", Language.values)
@@ -142,12 +149,18 @@ def test_headings_come_in_order_and_none_is_left_out(read: Read, kind: str) -> N
 
 
 @pytest.mark.parametrize("kind", Kind.values)
-def test_nothing_is_painted_without_a_tag_and_no_word_is_smaller_than_nine_points(
+def test_nothing_is_untagged_no_word_too_small_and_no_page_half_empty(
     read: Read, kind: str
 ) -> None:
     pages = read(kind, "es", paper_for(kind)).pages
     assert [untagged(page) for page in pages] == [0] * len(pages)  # 7.1
-    assert min(map(smallest, pages)) >= SMALLEST - 0.01
+    words = [words_of(page) for page in pages]
+    assert min(size for page in words for size, _ in page) >= SMALLEST - 0.01
+    # The last page of the work is as long as it is; after it the customer's own sheet begins.
+    full = [filled(*both) for both in zip(pages, words, strict=True)][
+        : -2 if kind == "install" else -1
+    ]
+    assert all(share > 0.55 for share in full), full
 
 
 @pytest.mark.parametrize(("paper", "size"), SHEETS.items())
