@@ -19,6 +19,8 @@ HEARD = {
     "order.placed": "Goods are ordered",
     "order.changed": "What is known of ordered goods changed",
     "order.cancelled": "Ordered goods are no longer expected",
+    "goods.received": "Goods came",
+    "goods.inspected": "Goods were looked over",
     "install.started": "An install is started",
     "install.finished": "An install is finished",
     "install.cured_at_known": "The end of the cure is known",

@@ -55,7 +55,7 @@ TO_STAFF: list[dict[str, Any]] = [
     {
         "slug": "goods_not_here",
         "name": "Goods not received by the promised day",
-        "hears": ["order.placed", "order.changed"],
+        "hears": ["order.placed", "order.changed", "goods.received", "goods.inspected"],
         "counts_from": "goods_promised",
         "offset_days": 1,
         "at": "09:00",

@@ -188,6 +188,7 @@ READERS: dict[str, Callable[[str], Any]] = {
     "install": _of_install,
     "handover": _of_install,
     "order": _of_order,
+    "goods": _of_order,
     "claim": _of_claim,
     "deadline": _of_claim,
     "loss": _of_loss,

@@ -87,6 +87,19 @@ def test_an_order_is_waited_for_until_its_last_piece_is_looked_over(
     assert of_goods().get().state == ("sent" if still else "cancelled")
 
 
+def test_goods_that_came_drop_the_message_at_once(order: Order) -> None:
+    notices_hear()
+    assert of_goods().get().state == "due"
+    looked_over(order, "inner panel")
+    notice_record(by=SYSTEM, type="goods.received", about=order.number)
+    notices_hear()
+    assert of_goods().get().state == "due"  # a panel is still waited for
+    looked_over(order, "outer panel")
+    notice_record(by=SYSTEM, type="goods.inspected", about=order.number)
+    notices_hear()
+    assert of_goods().get().state == "cancelled"
+
+
 def test_what_is_cancelled_or_promised_later_is_not_expected(order: Order) -> None:
     assert list(orders_expected(TODAY - timedelta(days=7))) == []
     order_cancel(by=SYSTEM, order=order, why="sold out")
