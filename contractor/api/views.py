@@ -59,6 +59,8 @@ class Room(GenericViewSet):
         super().initial(request, *args, **kwargs)
         if request.method not in SAFE and not is_page(request):
             check_parameters(request, FORMAT)
+        elif self.action is None:
+            return  # refused for its method; a page that only asks is opened with words for its form
         elif request.method in {"GET", "HEAD"} and (self.action != "list" or "list" in self.reads):
             own = ROW_WORDS if self.small_answers and self.action == "retrieve" else FORMAT
             check_parameters(request, self.reads.get(self.action, frozenset()) | own)

@@ -33,6 +33,7 @@ def test_an_offer_is_booked_by_its_button_and_only_once(office: Caller, page: Cl
     job = case.opening.job.number
     fresh = page.get(f"{FREE}?job={job}&visit=install").content.decode()
     assert f'value="{job}"' in fresh
+    assert "Nothing was written" not in fresh  # opened with words for its form, it is no refusal
     assert 'value="install" selected' in re.sub(r"\s+", " ", fresh)
     asked = {"job": job, "visit": "install", "hours": "4", "first_day": "2031-03-10"}
     text = page.post(FREE, asked).content.decode()
