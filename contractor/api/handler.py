@@ -1,6 +1,7 @@
 """How does an exception of a view become a problem? One handler for all of them."""
 
 import logging
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -15,6 +16,9 @@ from rest_framework.views import set_rollback
 from contractor.api.problems import MEDIA_TYPE, Problem, hint_of, problem_body
 
 log = logging.getLogger(__name__)
+
+
+NO_SUCH = re.compile(r"^Object with \w+=(.+) does not exist\.$")
 
 
 def handle(exc: Exception, context: Mapping[str, Any]) -> Response:
@@ -108,8 +112,14 @@ def _flatten(detail: Any, pointer: str) -> Iterator[dict[str, str]]:
             yield from _flatten(value, f"{pointer}/{index}" if nested else pointer)
     else:
         code = getattr(detail, "code", "invalid")
-        told = {"code": str(code), "detail": str(detail), "hint": hint_of(code)}
+        told = {"code": str(code), "detail": _in_words(str(detail)), "hint": hint_of(code)}
         yield {"pointer": pointer, **told}
+
+
+def _in_words(text: str) -> str:
+    """The framework's sentence about a row that is not there, without its own words for columns."""
+    found = NO_SUCH.match(text)
+    return f"There is no {found[1]!r}." if found else text
 
 
 def _response(body: dict[str, Any], headers: dict[str, str]) -> Response:

@@ -117,6 +117,7 @@ def test_each_refusal_among_many_bookings_is_counted_for_its_own_job(
     unreadable = {**second, "crew": "no-such-crew"}
     told = office.post(f"{BOOKINGS}many/", {"items": [first, taken, unreadable, second]}).json()
     assert [one["status"] for one in told["results"]] == [409, 201, 400, 409]
+    assert "There is no 'no-such-crew'." in told["results"][2]["problem"]["detail"]
     counted = Save.objects.order_by("pk").values_list("job__pk", "guard")
     assert [(f"J-{job:04}", guard) for job, guard in counted] == [
         (first["job"], "hands_short"),
