@@ -60,7 +60,7 @@ def broker(redis_url: str, data_dir: Path) -> tuple[str, dict[str, Any]]:
     messages, control = data_dir / "queue", data_dir / "queue-control"
     for folder in (messages, control):
         folder.mkdir(parents=True, exist_ok=True)
-    return "messagefiles://", {
+    return "messagefiles://localhost", {
         "data_folder_in": str(messages),
         "data_folder_out": str(messages),
         "control_folder": str(control),
