@@ -13,6 +13,7 @@ from jobs.installs.models import Install
 from jobs.installs.told import site_time
 from jobs.jobs.life import may_move
 from jobs.jobs.models import Job
+from jobs.jobs.onward import link_onward
 from jobs.jobs.strip import svg_strip
 from jobs.receiving.models import Order, OrderState
 from jobs.receiving.standing import goods_standing
@@ -42,7 +43,10 @@ def job_show(job: Job, row: Mapping[str, Any], caller: Caller) -> Show:
     told = row["next"]
     itself = reverse("job-strip", args=[job.number])
     waits = "waits" if told and told["blocked_by"] else "ready"
-    banners = [Banner(waits, next_words(told))] if told else []
+    banners = []
+    if told:
+        says, where = link_onward(job, told["action"], caller.role)
+        banners.append(Banner(waits, next_words(told), where, says))
     return Show(
         banners,
         [Picture("How far it is", strip_of(job, told), itself)],
