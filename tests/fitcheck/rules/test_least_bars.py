@@ -1,5 +1,6 @@
 """The cheapest plan against brute force, with prices, limited bars, and too little time."""
 
+import time
 from functools import cache
 from itertools import product
 
@@ -9,7 +10,8 @@ from hypothesis import strategies as st
 
 from fitcheck.rules import least_bars
 from fitcheck.rules.least_bars import Solved, cheapest
-from fitcheck.rules.patterns import Packing
+from fitcheck.rules.pattern_choice import Choice
+from fitcheck.rules.patterns import Packing, first_fit_decreasing
 
 
 def by_brute_force(case: Packing) -> tuple[int, int]:
@@ -119,6 +121,26 @@ def test_how_it_was_found_is_told() -> None:
         generated = cheapest(case, 10)
     assert generated.method.startswith("patterns generated")
     assert (generated.cost, generated.proven) == (3, True)
+
+
+@pytest.mark.parametrize("limit", [None, 3])
+def test_patterns_fixed_one_after_another_leave_no_piece_and_no_bar_too_many(
+    limit: int | None,
+) -> None:
+    case = Packing((49, 41, 34, 33, 29, 26, 22, 20, 19), (2, 3, 1, 4, 1, 2, 5, 1, 3), (100, 70), (3, 2),
+                   (None, limit))  # fmt: skip
+    first, _ = first_fit_decreasing(case)
+    choice = Choice(case, 1000)
+    choice.add([(use.bar, use.pattern) for use in first])
+
+    uses = least_bars._dive(choice, case, time.monotonic() + 60)
+
+    assert uses
+    cost = sum(case.costs[use.bar] * use.times for use in uses)
+    solved = Solved(tuple(uses), (0,) * len(case.sizes), cost, 0, "")
+    assert_honest(case, solved)
+    assert cheapest(case, 10).cost <= cost <= 1.1 * cheapest(case, 10).cost
+    assert least_bars._dive(choice, case, time.monotonic() - 1) is None
 
 
 def test_with_no_time_the_plan_stands_with_an_honest_bound() -> None:
