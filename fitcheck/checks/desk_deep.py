@@ -33,12 +33,22 @@ def _made(made: Members | None) -> list[Table]:
     """Write glass made to measure: each panel's edges and diagonals, then what to mind."""
     if made is None:
         return []
-    heads = ("Panel", "Foot", "Right", "Head", "Left", "Diagonals", "Handle", "Mass")
+    heads = (
+        "Panel",
+        "Foot",
+        "Right",
+        "Head",
+        "Left",
+        "Rising diagonal",
+        "Falling",
+        "Handle",
+        "Mass",
+    )
     rows = [
         (
             one["name"],
             *(shown(one["edges"][edge]) for edge in ("foot", "right", "head", "left")),
-            "; ".join(str(shown(each)) for each in one["diagonals"]),
+            *map(shown, one["diagonals"]),
             one["handle"] or "",
             one["mass"],
         )

@@ -5,6 +5,7 @@ from typing import Any
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers
 
+from fitcheck.kits.shapes_made import SheetMadeGlassSerializer
 from fitcheck.rules.anchor_together import TOGETHER
 from fitcheck.rules.sheet_anchor_read import BASES
 from fitcheck.rules.sheet_more import WALLS
@@ -23,9 +24,9 @@ def _length(says: str, **how: Any) -> serializers.CharField:
     return serializers.CharField(help_text=f"{says} {LENGTH}", **how)
 
 
-def _part(says: str, **how: Any) -> serializers.JSONField:
+def _part(says: str, **how: Any) -> serializers.DictField:
     how = {"required": False, "allow_null": True, **how}
-    return serializers.JSONField(help_text=says, **how)
+    return serializers.DictField(help_text=says, **how)
 
 
 def _list(says: str) -> serializers.ListField:
@@ -129,7 +130,9 @@ class SheetBodySerializer(serializers.Serializer):
     glazing = _part("What the panes belong to, and by which edition.")
     sliding = _part("Tracks and overlap.")
     sealant_product = _part("Product data of the sealant.")
-    made_glass = _part("Panels made to measure, by gaps and holes.")
+    made_glass = SheetMadeGlassSerializer(
+        required=False, allow_null=True, help_text="Panels made to measure, by gaps and holes."
+    )
     anchors = SheetAnchorSerializer(
         many=True,
         required=False,

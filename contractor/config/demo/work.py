@@ -19,7 +19,6 @@ from jobs.bookings.models import Booking, State, Visit
 from jobs.bookings.services import booking_make, booking_no_show
 from jobs.drawings.models import Drawing
 from jobs.drawings.services import drawing_ask
-from jobs.drawings.shapes import ORDER
 from jobs.jobs.models import Job
 from jobs.jobs.services import job_open
 from jobs.openings.models import Opening
@@ -29,6 +28,7 @@ from jobs.sawplans.services import saw_plan_ask
 from jobs.surveys.body import body_read
 from jobs.surveys.models import Survey
 from jobs.surveys.services import survey_receive
+from jobs.verdicts.models import Verdict
 
 Rows = dict[str, Any]
 ADDRESS = {
@@ -181,8 +181,8 @@ def saw_plan_tell(office: Member, first_day: date) -> SawPlan | None:
 
 
 def drawing_tell(office: Member) -> Drawing | None:
-    """Ask once for an invented door cut to size; its draft waits for a second person's signature."""
-    opening = Opening.objects.filter(verdicts__isnull=False).order_by("pk").first()
-    if opening is None or Drawing.objects.exists():
+    """Ask once for the glass that a verdict cuts; its draft waits for a second person's signature."""
+    cut = Verdict.objects.filter(sheet__body__has_key="made_glass").order_by("pk").first()
+    if cut is None or Drawing.objects.exists():
         return None
-    return drawing_ask(by=office.caller(), opening=opening, what="panels", order=ORDER)
+    return drawing_ask(by=office.caller(), opening=cut.opening, what="panels", verdict=cut)

@@ -169,3 +169,18 @@ def test_two_who_publish_at_one_moment_get_two_numbers(office: Caller) -> None:
     answers = in_parallel(4, lambda _: publish(twin(office), kit.slug, sheet_body()))
     assert {one.status_code for one in answers} == {201}
     assert sorted(one.json()["number"] for one in answers) == [1, 2, 3, 4]
+
+
+def test_a_sheet_of_glass_made_to_measure_is_given_out_as_the_schema_says(office: Caller) -> None:
+    kit = kit_published("corvelune-thrissaway")
+    body = office.get(f"/api/v1/sheets/{kit.slug}:1/").data["body"]
+
+    assert body["made_glass"]["panels"][1]["holes"][0]["from"] == "handle"
+    assert_problem(
+        office.post(
+            "/api/v1/sheets/",
+            {"kit": kit.slug, "body": {**body, "glazing": None}},
+        ),
+        400,
+        "missing",
+    )
