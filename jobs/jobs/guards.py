@@ -129,10 +129,17 @@ def piece_amiss(look: Look) -> Block | None:
 
 
 def install_booked(look: Look) -> Block | None:
-    """Is a crew's time promised for the install?"""
-    if look.installs_booked:
+    """Is a crew's time promised for the install; after one that was broken off, for the rest of it?"""
+    if not look.installs_booked:
+        return Block("install_booked", "No install is booked.", "Book an install visit.")
+    broken_off = look.install.started and look.install.finished_at is None
+    if not broken_off or set(look.installs_booked) & set(look.to_come):
         return None
-    return Block("install_booked", "No install is booked.", "Book an install visit.")
+    return Block(
+        "install_booked",
+        f"The visit {', '.join(look.installs_booked)} is over, and the install is not finished.",
+        "Book another install visit.",
+    )
 
 
 def install_not_booked(look: Look) -> Block | None:

@@ -4,14 +4,17 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
+from contractor.api.callers import SYSTEM
 from contractor.notices.models import Notice
 from fitcheck.rules.length import length_parse
 from jobs.claims.models import Claim
 from jobs.installs.models import Install
+from jobs.jobs.life import job_follow
 from jobs.jobs.models import Job
 from jobs.losses.models import Loss
-from jobs.receiving.models import Inspection
+from jobs.receiving.models import Inspection, Order
 from jobs.receiving.standing import goods_standing
 from jobs.verdicts.services import unreplaced
 from tests.clients import Caller, assert_problem
@@ -271,3 +274,29 @@ def test_the_tablet_and_the_page_know_the_pieces(site: Site, lead: Caller, panel
     assert told == expected
     page = lead.get(f"/api/v1/installs/{site.id}/", headers={"Accept": "text/html"})
     assert panel.line.number in page.content.decode()
+
+
+@pytest.mark.parametrize(("days", "state"), [(2, "booked"), (-2, "received")])
+def test_an_install_broken_off_wants_another_visit_once_its_own_is_over(
+    site: Site, office: Caller, panel: Any, days: int, state: str
+) -> None:
+    start = timezone.now() + timedelta(days=days)
+    booking = site.booking
+    booking.starts_at, booking.ends_at = start, start + timedelta(hours=3)
+    booking.save()
+    opening = booking.job.openings.get()
+    kit = Install.objects.get().sheet.kit
+    opening.kit = kit
+    opening.save()
+    Job.objects.update(state="booked")
+    bad = {"found": "not_right", "note": "Corner gone", "yes": []}
+    site.record("glass_inspected", piece="outer panel", **bad)
+    assert Job.objects.get().state == "ordered"
+    remake = office.post("/api/v1/orders/", {"job": booking.job.number, "kind": "piece"}).json()
+    order = Order.objects.get(pk=int(remake["id"][3:]))
+    InspectionFactory(line=order.lines.get(), delivery=ArrivalFactory(order=order))
+    job_follow(by=SYSTEM, job=booking.job, action="receive")
+    assert Job.objects.get().state == state
+    told = office.get(f"/api/v1/jobs/{booking.job.number}/").json()["next"]
+    if state == "received":
+        assert "is over, and the install is not finished" in told["blocked_by"][0]["why"]
