@@ -60,16 +60,22 @@ def harm_of(*, kind: str, stop: str, body: Mapping[str, Any], miscut: bool) -> H
 def harm_record(*, by: Caller, record: Record, title: str, miscut: bool) -> Loss | None:
     """Open the loss of a record, and the claim; writes both, announces `loss.recorded`, `claim.opened`.
 
-    A stop that is recorded as not right again, for the same cause, is the same loss.
+    A stop that is recorded as not right again, for the same cause, is the same loss; another piece that is
+    named there is another one.
     """
     body = record.body
     harm = harm_of(kind=record.kind, stop=record.stop, body=body, miscut=miscut)
-    if harm is None or _is_known(record, harm):
+    if harm is None:
+        return None
+    known, piece = _known_pieces(record, harm), record.outcome.get("piece", "")
+    if known and (not piece or piece in known):
         return None
     install = record.install
     job, crew = install.booking.job, install.booking.crew
     says = _says(record, title)
     delivery = _brought_by(by, record, harm, says)
+    if "" in known:  # told before without its piece, which is spoilt now
+        return None
     claim = _claim(by, record, harm, says, delivery)
     return loss_record(
         by=by,
@@ -86,11 +92,13 @@ def harm_record(*, by: Caller, record: Record, title: str, miscut: bool) -> Loss
     )
 
 
-def _is_known(record: Record, harm: Harm) -> bool:
+def _known_pieces(record: Record, harm: Harm) -> set[str]:
+    """Pieces of the losses that this stop opened for the same cause; one without any is an empty name."""
     if record.kind != Kind.STOP:
-        return False
+        return set()
     own = {"record__install": record.install, "record__kind": Kind.STOP, "cause": harm.cause}
-    return Loss.objects.filter(record__stop=record.stop, **own).exists()
+    rows = Loss.objects.filter(record__stop=record.stop, **own)
+    return {one.get("piece", "") for one in rows.values_list("record__outcome", flat=True)}
 
 
 def _says(record: Record, title: str) -> str:

@@ -300,3 +300,27 @@ def test_an_install_broken_off_wants_another_visit_once_its_own_is_over(
     told = office.get(f"/api/v1/jobs/{booking.job.number}/").json()["next"]
     if state == "received":
         assert "is over, and the install is not finished" in told["blocked_by"][0]["why"]
+
+
+def test_another_piece_broken_at_the_same_stop_is_another_loss_of_one_claim(
+    site: Site, panel: Any
+) -> None:
+    inner = LineFactory(order=panel.line.order, opening=panel.line.opening, name="inner panel")
+    InspectionFactory(line=inner, delivery=panel.delivery)
+    bad = {"found": "not_right", "note": "Corner gone", "yes": []}
+    first, again, second = (
+        site.record("glass_inspected", piece=piece, **bad).json()
+        for piece in ("outer panel", "outer panel", "inner panel")
+    )
+    assert (first["loss"] != "", again["loss"], second["loss"] != "") == (True, "", True)
+    assert first["claim"] == second["claim"] == Claim.objects.get().number
+    assert len(goods_standing(job=site.booking.job).damaged) == 2
+
+
+def test_a_piece_named_afterwards_is_spoilt_without_another_loss(site: Site, panel: Any) -> None:
+    bad = {"found": "not_right", "note": "Corner gone", "yes": []}
+    site.record("glass_inspected", **bad)
+    assert goods_standing(job=site.booking.job).damaged == ()
+    site.record("glass_inspected", piece="outer panel", **bad)
+    assert "outer panel" in goods_standing(job=site.booking.job).damaged[0]
+    assert (Loss.objects.count(), Claim.objects.count()) == (1, 1)
