@@ -157,4 +157,4 @@ def test_interrupted_while_filling_it_says_so_and_can_go_on(demo: Demo) -> None:
         text=True,
         check=True,
     )
-    assert "surveys      16" in again.stdout
+    assert "surveys      17" in again.stdout

@@ -330,3 +330,13 @@ def test_the_draws_leave_an_error_that_is_told(bypass: Inputs) -> None:
     assert found.as_json()["standard_error"] == f"{found.standard_error:.4f}"
     assert replace(found, draws=0).standard_error is None
     assert replace(found, chance=None).standard_error is None
+
+
+@pytest.mark.parametrize("ties", [np.ones((3, 3)), np.eye(3), np.array([[1, 0.5], [0.5, 1]])])
+def test_the_root_of_the_correlations_is_the_even_one(ties: Any) -> None:
+    # Of all roots of a matrix only one is symmetric with no negative axis: no library may choose another.
+    root = root_even(ties)
+
+    assert root == pytest.approx(root.T)
+    assert root @ root == pytest.approx(ties)
+    assert np.linalg.eigvalsh(root).min() >= -1e-12
