@@ -343,3 +343,16 @@ def test_used_is_rounded_up() -> None:
     exact = pull / (85 * 4.4482216) + shear / (160 * 4.4482216)
 
     assert float(row(answer, "right")["used"]) == math.ceil((exact - 0.001) * 100) / 100
+
+
+def test_a_bracket_on_a_sill_of_concrete_is_left_to_its_report() -> None:
+    inputs = cellar()
+    next(z for z in inputs["zones"] if z["surface"] == "sill")["structure"] = "concrete"
+    inputs["sheet"]["fixings"].append({
+        **bracket(inputs), "surface": "sill", "height": "0 in", "through_membrane": True,
+    })  # fmt: skip
+    answer = told(inputs)
+    (load,) = (one for one in answer["loads"] if one["surface"] == "sill")
+
+    assert load["why"].endswith("what it carries in concrete.")
+    assert (load["capacity"], load["used"], answer["state"]) == (None, None, "unknown")
