@@ -63,7 +63,7 @@ def _values(
     """Fill a message's row; what is told ahead of a moment still to come is due when that is known."""
     closed = closed_days(subject) if rule.working_days else frozenset()
     due = due_moment(rule, base, subject.zone, closed)
-    if due < known_at < base:  # booked so late that nobody could have told it in time
+    if due < known_at and due < base:  # known so late that nobody could have told it in time
         due = known_at
     subject_line, text = message_of(rule, subject, who)
     return {

@@ -9,6 +9,7 @@ from django.core import mail
 from django.utils import timezone
 
 from contractor.api.callers import SYSTEM
+from contractor.notices.models import Notice
 from contractor.notices.services import notice_record
 from jobs.claims.models import Claim
 from jobs.claims.services import claim_open, claim_settle, deadline_meet
@@ -143,6 +144,19 @@ def test_a_deadline_is_told_before_it_ends_and_not_after_it_was_met(claim: Claim
     sweep()
     row.refresh_from_db()
     assert (row.state, mail.outbox) == ("cancelled", [])
+
+
+def test_a_deadline_that_was_over_when_it_became_known_is_told_at_once(claim: Claim) -> None:
+    days = TODAY - timedelta(days=90)
+    claim.deadlines.update(ends_on=days)
+    notices_hear()
+    row = Reminder.objects.get(about=claim.number, rule__counts_from="claim_deadline")
+    opened = Notice.objects.get(type="claim.opened", about=claim.number).at
+    assert row.due_at == opened
+    Reminder.objects.exclude(pk=row.pk).delete()
+    sweep()
+    row.refresh_from_db()
+    assert row.state == "sent"
 
 
 def test_the_digest_names_goods_and_deadlines(order: Order, claim: Claim) -> None:
