@@ -99,6 +99,20 @@ def test_every_size_has_the_margins_and_the_state_of_a_plain_look(
     assert met == ({FITS, TIGHT, FAILS} if not unsure else {FITS, TIGHT, UNKNOWN, FAILS})
 
 
+@pytest.mark.parametrize("fewest", [1, 10**6])
+def test_sizes_that_limit_nothing_fit_whatever_is_read(
+    fewest: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(catalogue_blocks, "FEWEST", fewest)
+    _, laid = laid_out([Demand((), (), (), frozenset(["curb"]))] * 3)
+
+    found = catalogue_compared(laid, looked_at(random.Random(1), 0.0), "curb", windows=True)
+
+    assert found.windows_nm is not None
+    assert found.windows_nm.tolist() == found.margins_nm.tolist() == [FAR_NM] * 3
+    assert found.states.tolist() == [FITS] * 3
+
+
 def test_margins_that_nobody_measured_leave_the_kits_in_their_order() -> None:
     count = 5_000
     states = np.array([FITS, UNKNOWN] * (count // 2), dtype=np.int8)

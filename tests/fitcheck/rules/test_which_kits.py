@@ -275,12 +275,12 @@ def by_the_rules_alone(sheet: Sheet, asked: Asked) -> tuple[int, int]:
     return STATES.index(worst(f.state for f in findings)), -min(margins)
 
 
-@pytest.mark.parametrize("unknown", [False, True])
-def test_kits_are_ranked_by_state_then_margin_then_place(unknown: bool) -> None:
+@pytest.mark.parametrize("far", [10**11, FAR_NM, -FAR_NM, 2**47, -(2**47), 2**47 - 1])
+def test_kits_are_ranked_by_state_then_margin_then_place(far: int) -> None:
     chance = np.random.default_rng(4)
     states = chance.integers(0, 4, COUNT)
     margins = chance.integers(-40, 40, COUNT) * NM_PER_INCH
-    margins[0] = FAR_NM if unknown else 100 * 1000 * NM_PER_MM
+    states[0], margins[0] = 1, far
 
     places = places_of(states.astype(np.int8), margins)
     order = np.argsort(places)
