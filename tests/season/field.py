@@ -159,6 +159,9 @@ class Field:
         told = {"booking": booking["id"], "opening": work.opening, "started_at": self.now(5)}
         install = self.put(who, "installs", told)
         work.here = []
+        if self.desk.happens("broken"):
+            self.break_off(who, install)
+            return
         for stop in install["stops"]:
             self.now(8)
             kinds = {one["kind"] for one in stop["needs"]}
@@ -178,6 +181,15 @@ class Field:
         if seen["finished_at"] is None:
             wanting = [one["key"] for one in seen["stops"] if one["state"] != "done"]
             self.ledger.breach(f"{install['id']} was left unfinished at {wanting}: {seen['next']}")
+
+    def break_off(self, who: str, install: Any) -> None:
+        """A panel is found broken when it is unwrapped: it is told, the office orders it anew."""
+        body = {"install": install["id"], "kind": "stop", "stop": install["stops"][0]["key"]}
+        body |= {"taken_at": self.now(8), "found": "not_right", "piece": "inner panel"}
+        body |= {"note": "A corner is gone.", "photos": [self.firm.photo[0]], "cause": "transit"}
+        told = self.put(who, "install-records", body)
+        if told["state"] != "held" or not told["claim"]:
+            self.ledger.breach(f"{install['id']}: broken glass was {told['state']}")
 
     def record(self, bath: Bathroom, who: str, install: Any, stop: Any) -> None:
         """Record one stop; what is held is read again, at last passed by the lead."""

@@ -204,7 +204,9 @@ def vans_hold_what_was_loaded_less_what_was_used(season: Season) -> Breaches:
 def every_cure_was_waited_for(season: Season) -> Breaches:
     """No job is called cured before the last bead of its openings had its time."""
     for notice in Notice.objects.filter(type="job.moved", changes__state__1="cured"):
-        for one in Install.objects.filter(booking__job_id=int(notice.about.split("-")[1])):
+        rows = Install.objects.filter(booking__job_id=int(notice.about.split("-")[1]))
+        last = {one.opening_id: one for one in rows.order_by("received_at")}  # not one broken off
+        for one in last.values():
             if one.cured_at is None or notice.at < one.cured_at:
                 yield f"{notice.about} was called cured at {notice.at}, it cures until {one.cured_at}"
 

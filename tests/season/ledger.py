@@ -154,7 +154,11 @@ TELLS = {
         ("PUT", "photos/{digest}", _told("photo.received")),
         ("PUT", "signatures/{digest}", _told("signature.received")),
         ("PUT", "installs/{id}", _told("install.started")),
-        ("PUT", "install-records/{id}", _told("install.stop_recorded", f"{STOPS} {HARM}")),
+        (
+            "PUT",
+            "install-records/{id}",
+            _told("install.stop_recorded", f"{STOPS} {HARM} goods.inspected"),
+        ),
         ("PUT", "marks/{id}", _told("mark.held mark.released", STOPS)),
         ("PUT", "handovers/{id}", _told("handover.signed handover.unsigned", STOPS)),
         ("PUT", "stock-movements/{id}", _told("stock.moved")),

@@ -30,6 +30,7 @@ class Chances:
     forgotten: float = 0.3
     changed: float = 0.03
     knocked: float = 0.06
+    broken: float = 0.06
     repeated: float = 0.15
     misread: float = 0.35
     unsigned: float = 0.25
