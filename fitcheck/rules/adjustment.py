@@ -23,7 +23,6 @@ from fitcheck.rules.mistakes import (
     Suspicion,
     error_vector,
     explanation,
-    log_odds,
     slips_of,
     suspicions,
     swaps_of,
@@ -154,23 +153,18 @@ def measured(value_mm: float, u_mm: float, seen: tuple[Observation, ...] = ()) -
     return Measured(low, high, u_mm, tuple(each.id for each in seen))
 
 
-def shape_adjust(
-    readings: tuple[Reading, ...], *, to_ceiling: bool = False, weighed: bool = True
-) -> Shape:
+def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> Shape:
     """Adjust an opening from whatever was read of it, and look for the reading that is wrong.
 
     One reading at a time is taken out, the one with the largest |w|, and only when no other
     explains the disagreement nearly as well; then all is adjusted again. A bow that explains three
-    or more widths as well as a mistake would is a bow before it is a mistake. A |w| over the limit
-    that no likely mistake would leave is chance, as long as all readings together agree and none was
-    taken out yet.
+    or more widths as well as a mistake would is a bow before it is a mistake.
 
     Source: Baarda 1968 as restated, alpha 0.001; odds and bow limits are house settings.
 
     Args:
         readings: the readings; those that shape nothing are left aside [-].
         to_ceiling: diagonals without a height end in the corner at the ceiling [-].
-        weighed: whether what each mistake would look like is weighed, as from version 4 on [-].
 
     Returns:
         The adjusted opening [mm].
@@ -189,7 +183,7 @@ def shape_adjust(
     while True:
         solved = modelled(seen, frame)
         worst = worst_reading(solved.fit)
-        if worst is None or (weighed and not out and _by_chance(solved, slips)):
+        if worst is None:
             return _doubted(solved, out, slips) or _told(
                 solved, _state(solved, len(out)), out, slips, []
             )
@@ -219,13 +213,6 @@ def _doubted(
     straight = solve(solved.seen, solved.frame, bow=False)
     suspected = _among(straight, slips, [midway[0].id])
     return replace(_told(solved, UNDECIDED, out, slips, []), suspected=suspected)
-
-
-def _by_chance(solved: Solved, slips: list[Mistake]) -> bool:
-    """Do all readings together agree, and is no mistake likelier than that one of them strayed?"""
-    ids = tuple(each.id for each in solved.seen)
-    unlikely = log_odds(solved.fit, ids, slips) < math.log(tables_shape.LEAST_ODDS.value)
-    return unlikely and _state(solved, 0) != UNDECIDED
 
 
 def _told(

@@ -3,7 +3,7 @@
 Worked out when somebody asks for it, from the same inputs, and kept beside the verdict.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from fitcheck.rules.adjustment import shape_adjust
@@ -22,17 +22,16 @@ from fitcheck.rules.whole_chance import Root, root_by_axes, root_even, whole_cha
 
 @dataclass(frozen=True, slots=True)
 class ByRules:
-    """What differs by the version of the rules: findings, how the chance is drawn, what is suspected."""
+    """What differs by the version of the rules: their findings, and how the chance is drawn."""
 
     findings: Callable[[Case], tuple[Finding, ...]]
     root: Root
-    weighed: bool
 
 
 DEPTHS: Mapping[str, ByRules] = {
-    "2": ByRules(findings_2, root_by_axes, weighed=False),
-    "3": ByRules(findings_3, root_even, weighed=False),
-    "4": ByRules(findings_4, root_even, weighed=True),
+    "2": ByRules(findings_2, root_by_axes),
+    "3": ByRules(findings_3, root_even),
+    "4": ByRules(findings_4, root_even),
 }
 
 
@@ -53,22 +52,21 @@ def depth_of(case: Case, verdict: Verdict) -> dict[str, object]:
     Raises:
         KeyError: the verdict's rules say no more than itself.
     """
-    rules = DEPTHS[verdict.rules_version]
-    shape = _shape(case, weighed=rules.weighed)
+    shape = _shape(case)
     return {
         "rules_version": verdict.rules_version,
         "inputs_digest": verdict.inputs_digest,
         "shape": shape,
         "shape_why": None if shape else NOTHING_SHAPES,
         "chance": _chance(case, verdict),
-        "least_change": None if verdict.state == "fits" else _change(case, verdict),
+        "least_change": None if verdict.state == "fits" else _change(case, verdict.findings),
     }
 
 
-def _shape(case: Case, *, weighed: bool) -> dict[str, object] | None:
+def _shape(case: Case) -> dict[str, object] | None:
     if not any(each.quantity in SHAPING for each in case.survey.readings):
         return None
-    shape = shape_adjust(case.survey.readings, weighed=weighed)
+    shape = shape_adjust(case.survey.readings)
     heights = case.sheet.heights(case.size)
     advice = reading_advised(shape, tuple(each.nm for each in heights)) if heights else None
     return shape_json(shape, heights, advice, case.house)
@@ -85,6 +83,5 @@ def _chance(case: Case, verdict: Verdict) -> dict[str, object]:
     return with_fixings(found, [each.state for each in verdict.fixings]).as_json()
 
 
-def _change(case: Case, verdict: Verdict) -> dict[str, object]:
-    weighed = DEPTHS[verdict.rules_version].weighed
-    return least_change(case, verdict.findings, weighed=weighed).as_json()
+def _change(case: Case, findings: Sequence[Finding]) -> dict[str, object]:
+    return least_change(case, findings).as_json()

@@ -179,21 +179,20 @@ def _sharper(finding: Finding, margin: Measured, house: House) -> Change:
     return _said(finding, "read_sharper", None, do)
 
 
-def doubted(survey: Survey, *, weighed: bool = True) -> tuple[Change, ...]:
+def doubted(survey: Survey) -> tuple[Change, ...]:
     """Say which readings to take again before any wall is touched: the others contradict them.
 
     Source: the adjustment of the opening.
 
     Args:
         survey: the readings [-].
-        weighed: whether what each mistake would look like is weighed [-].
 
     Returns:
         One change per reading taken out or suspected; none when the readings agree [-].
     """
     if not any(each.quantity in ADJUSTED for each in survey.readings):
         return ()
-    shape = shape_adjust(survey.readings, weighed=weighed)
+    shape = shape_adjust(survey.readings)
     ids = [(one.observation.id, one.mistake) for one in shape.removed]
     ids += [(i, one.mistake) for one in shape.suspected for i in one.readings]
     slips: dict[str, Mistake | None] = {}
@@ -287,13 +286,12 @@ def limiting(findings: Sequence[Finding]) -> Finding | None:
     return findings[min(measured)[1]] if measured else None
 
 
-def least_change(case: Case, findings: Sequence[Finding], *, weighed: bool = True) -> LeastChange:
+def least_change(case: Case, findings: Sequence[Finding]) -> LeastChange:
     """Say what would make it fit: the limiting reading, each change, the packing, other sizes.
 
     Args:
         case: survey, sheet, size and settings [-].
         findings: the findings of the verdict on that case [-].
-        weighed: whether that verdict weighs what each mistake would look like [-].
 
     Returns:
         The least change; a packing only when a width or its difference does not fit [-].
@@ -302,7 +300,7 @@ def least_change(case: Case, findings: Sequence[Finding], *, weighed: bool = Tru
     wants_packing = any(f.rule in asked and f.state in ("fails", "tight") for f in findings)
     return LeastChange(
         limiting(findings),
-        (*doubted(case.survey, weighed=weighed), *changes(findings, case.house)),
+        (*doubted(case.survey), *changes(findings, case.house)),
         packing_for(case) if wants_packing else None,
         other_sizes(case),
         case.house.mark,

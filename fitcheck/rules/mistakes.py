@@ -200,47 +200,20 @@ def suspicions(adjusted: Fit, ids: tuple[str, ...], slips: list[Mistake]) -> lis
     Returns:
         The suspicions, the heaviest first; their shares add up to 1 [-].
     """
-    weighed = _weighed(adjusted, ids, slips)
-    total = _log_of_all(weighed)
-    found = [
-        Suspicion(readings, math.exp(weight - total), slip) for weight, readings, slip in weighed
-    ]
-    return sorted(found, key=lambda one: -one.share)
-
-
-def log_odds(adjusted: Fit, ids: tuple[str, ...], slips: list[Mistake]) -> float:
-    """Hold everything that may be wrong against nothing being wrong.
-
-    Source: Bayes' rule over the left-over sum of squares; the prior weights are a house setting, so
-    the odds are in their units.
-
-    Args:
-        adjusted: the adjustment with every reading in it [-].
-        ids: the readings, in the order of the adjustment [-].
-        slips: the slips to be weighed [nm].
-
-    Returns:
-        The logarithm of the odds; minus infinity when nothing can be wrong that would show [-].
-    """
-    return _log_of_all(_weighed(adjusted, ids, slips)) + left_over(adjusted) / 2
-
-
-def _weighed(
-    adjusted: Fit, ids: tuple[str, ...], slips: list[Mistake]
-) -> list[tuple[float, tuple[str, ...], Mistake | None]]:
-    of_known_size: list[tuple[float, tuple[str, ...], Mistake | None]] = [
+    weighed = [
         (_log_weight_of_slip(adjusted, ids, slip), tuple(slip.errors_nm), slip)
         for slip in slips
         if set(slip.errors_nm) <= set(ids)
+    ] + [(weight, (one,), None) for one, weight in _of_any_size(adjusted, ids)]
+    if not weighed:
+        return []
+    heaviest = max(weight for weight, _, _ in weighed)
+    total = sum(math.exp(weight - heaviest) for weight, _, _ in weighed)
+    found = [
+        Suspicion(readings, math.exp(weight - heaviest) / total, slip)
+        for weight, readings, slip in weighed
     ]
-    return of_known_size + [(weight, (one,), None) for one, weight in _of_any_size(adjusted, ids)]
-
-
-def _log_of_all(weighed: list[tuple[float, tuple[str, ...], Mistake | None]]) -> float:
-    heaviest = max((weight for weight, _, _ in weighed), default=-math.inf)
-    if heaviest == -math.inf:
-        return heaviest
-    return heaviest + math.log(sum(math.exp(weight - heaviest) for weight, _, _ in weighed))
+    return sorted(found, key=lambda one: -one.share)
 
 
 def _log_weight_of_slip(adjusted: Fit, ids: tuple[str, ...], slip: Mistake) -> float:

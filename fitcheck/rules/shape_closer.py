@@ -18,9 +18,7 @@ if TYPE_CHECKING:
 AGAIN = "Read {what} again before anything else: the other readings contradict it."
 
 
-def shape_closer(
-    survey: Survey, heights: tuple[Length, ...], house: House, *, weighed: bool
-) -> ShapeTold:
+def shape_closer(survey: Survey, heights: tuple[Length, ...], house: House) -> ShapeTold:
     """Adjust with everything that finds a mistake; it needs numbers by the array, so it comes late.
 
     Source: Baarda 1968 as restated, as in `adjustment`.
@@ -29,7 +27,6 @@ def shape_closer(
         survey: the readings [-].
         heights: the heights at which the sheet cares for a width [nm].
         house: the firm's settings [-].
-        weighed: whether what each mistake would look like is weighed [-].
 
     Returns:
         The shape, with what to do about each reading in doubt [-].
@@ -38,7 +35,7 @@ def shape_closer(
     from fitcheck.rules.one_more_reading import reading_advised
     from fitcheck.rules.shape_report import shape_json
 
-    shape = shape_adjust(survey.readings, weighed=weighed)
+    shape = shape_adjust(survey.readings)
     contradicts = shape.state in ("corrected", "undecided")
     asked = tuple(height.nm for height in heights)
     advice = reading_advised(shape, asked) if contradicts and asked else None

@@ -24,9 +24,7 @@ UNCHECKED = "No reading checks another: a mistake in any of them would not show.
 _MICROMETRE_NM = 1000
 
 
-def shape_told(
-    survey: Survey, heights: tuple[Length, ...], house: House, *, weighed: bool
-) -> ShapeTold:
+def shape_told(survey: Survey, heights: tuple[Length, ...], house: House) -> ShapeTold:
     """Tell the shape of an opening, and put in doubt what its readings contradict.
 
     Source: Baarda 1968 as restated, as in `adjustment`; nothing is corrected in silence.
@@ -35,7 +33,6 @@ def shape_told(
         survey: the readings [-].
         heights: the heights at which the sheet cares for a width [nm].
         house: the firm's settings [-].
-        weighed: whether what each mistake would look like is weighed, as from version 4 on [-].
 
     Returns:
         The shape [-].
@@ -44,7 +41,7 @@ def shape_told(
         return ShapeTold(None, NOTHING_SHAPES, {}, None)
     found = shape_glance(survey.readings, [height.nm for height in heights])
     if found is None:
-        return shape_closer(survey, heights, house, weighed=weighed)
+        return shape_closer(survey, heights, house)
     return ShapeTold(_members(found, heights, house), None, {}, None)
 
 

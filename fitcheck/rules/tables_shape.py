@@ -68,7 +68,6 @@ MISTAKE_WEIGHTS = _house(
 )
 UNKNOWN_MISTAKE_WEIGHT = _house(3.0, "relative weight of a mistake of any size")
 UNKNOWN_MISTAKE_REACH = _house(100.0, "mm, either way")
-LEAST_ODDS = _house(400.0, "weights of all mistakes to none, from which one is believed")
 MISTAKE_EXPLAINS = _house(2.5, "standard uncertainties between the residual and the mistake")
 
 CHANCE_DRAWS = _house(20_000, "draws")

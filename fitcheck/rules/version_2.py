@@ -39,7 +39,7 @@ def verdict_2(case: Case, digest: str) -> Verdict:
         The verdict [-].
     """
     parts = parts_of(case)
-    shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house, weighed=False)
+    shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house)
     findings, deep = judged(case, parts, shape)
     cut = cuts_in_doubt(parts.cuts, shape.doubted)
     return verdict_of(case, replace(parts, cuts=cut, findings=findings), VERSION, digest, deep)

@@ -44,12 +44,10 @@ def verdict_3(case: Case, digest: str) -> Verdict:
     Returns:
         The verdict [-].
     """
-    return with_made(case, digest, VERSION, parts_of(case), _as_they_are, weighed=False)
+    return with_made(case, digest, VERSION, parts_of(case), _as_they_are)
 
 
-def with_made(
-    case: Case, digest: str, version: str, parts: Parts, walls: Walls, *, weighed: bool
-) -> Verdict:
+def with_made(case: Case, digest: str, version: str, parts: Parts, walls: Walls) -> Verdict:
     """Answer with the glass that is made to measure, once the walls were asked what they hold.
 
     Source: each part's own.
@@ -60,12 +58,11 @@ def with_made(
         version: the version that is answered by [-].
         parts: what the first rules worked out [-].
         walls: what that version asks of the walls [-].
-        weighed: whether that version weighs what each mistake would look like [-].
 
     Returns:
         The verdict [-].
     """
-    shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house, weighed=weighed)
+    shape = shape_told(case.survey, case.sheet.heights(parts.size), case.house)
     made = made_told(case, shape)
     if made:
         case = made_case(case, made)
@@ -97,24 +94,23 @@ def findings_3(case: Case) -> tuple[Finding, ...]:
     Returns:
         The findings [-].
     """
-    return findings_with_made(case, findings_2, weighed=False)
+    return findings_with_made(case, findings_2)
 
 
 def findings_with_made(
-    case: Case, plain: Callable[[Case], tuple[Finding, ...]], *, weighed: bool
+    case: Case, plain: Callable[[Case], tuple[Finding, ...]]
 ) -> tuple[Finding, ...]:
     """Return the findings of a version with those on glass made to measure.
 
     Args:
         case: survey, sheet, settings and size [-].
         plain: the findings of that version without such glass [-].
-        weighed: whether that version weighs what each mistake would look like [-].
 
     Returns:
         The findings [-].
     """
     if case.sheet.made_glass is None:
         return plain(case)
-    shape = shape_told(case.survey, case.sheet.heights(case.size), case.house, weighed=weighed)
+    shape = shape_told(case.survey, case.sheet.heights(case.size), case.house)
     made = made_told(case, shape)
     return (*plain(made_case(case, made)), *made.findings) if made else plain(case)

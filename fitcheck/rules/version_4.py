@@ -1,5 +1,4 @@
-"""What do the rules of version 4 say of a case: those of version 3, what holds in steel and masonry,
-and a reading suspected only where a likely mistake would explain it?"""
+"""What do the rules of version 4 say of a case: those of version 3, and what holds in steel and masonry?"""
 
 from dataclasses import replace
 
@@ -30,7 +29,7 @@ def verdict_4(case: Case, digest: str) -> Verdict:
     Returns:
         The verdict [-].
     """
-    return with_made(case, digest, VERSION, parts_of(case, frames_only=True), _asked, weighed=True)
+    return with_made(case, digest, VERSION, parts_of(case, frames_only=True), _asked)
 
 
 def findings_4(case: Case) -> tuple[Finding, ...]:
@@ -42,7 +41,7 @@ def findings_4(case: Case) -> tuple[Finding, ...]:
     Returns:
         The findings [-].
     """
-    return findings_with_made(case, _plain, weighed=True)
+    return findings_with_made(case, _plain)
 
 
 def _plain(case: Case) -> tuple[Finding, ...]:
