@@ -17,6 +17,7 @@ from fitcheck.rules.version_1 import verdict_1
 from fitcheck.rules.version_2 import verdict_2
 from fitcheck.rules.version_3 import verdict_3
 from fitcheck.rules.version_4 import verdict_4
+from fitcheck.rules.version_5 import verdict_5
 
 __all__ = ["InputError", "InputErrors", "Verdict", "check", "depth", "inputs_digest", "sheet_parse"]
 
@@ -26,8 +27,9 @@ VERSIONS: Mapping[str, Callable[[Case, str], Verdict]] = {
     "2": verdict_2,
     "3": verdict_3,
     "4": verdict_4,
+    "5": verdict_5,
 }
-SAY_MORE = ("2", "3", "4")  # versions with a depth, as in `depth.py`, which needs arrays
+SAY_MORE = ("2", "3", "4", "5")  # versions with a depth, as in `depth.py`, which needs arrays
 
 
 def check(
@@ -52,7 +54,7 @@ def check(
         InputErrors: the inputs themselves are malformed; one entry per mistake.
         KeyError: no such version of the rules.
     """
-    return VERSIONS[version](_case(inputs, sheet, read), inputs_digest(inputs))
+    return VERSIONS[version](_case(inputs, sheet, read, version), inputs_digest(inputs))
 
 
 def depth(
@@ -75,17 +77,19 @@ def depth(
     """
     from fitcheck.rules.depth import depth_of
 
-    case = _case(inputs, sheet, None)
+    case = _case(inputs, sheet, None, version)
     verdict = VERSIONS[version](case, inputs_digest(inputs))
     size = case.sheet.size(verdict.size) if verdict.size else None
     return depth_of(replace(case, size=size), verdict)
 
 
-def _case(inputs: Mapping[str, object], sheet: Sheet | None, read: Survey | None) -> Case:
+def _case(
+    inputs: Mapping[str, object], sheet: Sheet | None, read: Survey | None, version: str
+) -> Case:
     errors: list[InputError] = []
     own = Strict.open(inputs, CASE, "", errors)
     survey = survey_read(own, read)
-    house = house_read(own)
+    house = replace(house_read(own), rules=int(version))
     sheet = sheet or _sheet(own)
     size = _size(own, sheet) if sheet and own.has("size") else None
     if errors or sheet is None:

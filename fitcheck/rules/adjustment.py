@@ -39,6 +39,7 @@ from fitcheck.rules.quadrilateral import (
     observations,
     width_row,
 )
+from fitcheck.rules.strays import mistake_log_odds
 from fitcheck.rules.survey import Reading
 
 AGREE, CORRECTED, UNDECIDED, UNCHECKED = "agree", "corrected", "undecided", "unchecked"
@@ -99,12 +100,13 @@ class Solved:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """The adjusted opening: its shape, what was taken out, what is still suspected."""
+    """The adjusted opening: its shape, what was taken out, is suspected, or strays by chance."""
 
     solved: Solved
     state: str
     removed: tuple[Removed, ...] = ()
     suspected: tuple[Suspicion, ...] = ()
+    strayed: Observation | None = None
 
     @property
     def chi_square(self) -> float:
@@ -153,18 +155,23 @@ def measured(value_mm: float, u_mm: float, seen: tuple[Observation, ...] = ()) -
     return Measured(low, high, u_mm, tuple(each.id for each in seen))
 
 
-def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> Shape:
+def shape_adjust(
+    readings: tuple[Reading, ...], *, to_ceiling: bool = False, weighed: bool = True
+) -> Shape:
     """Adjust an opening from whatever was read of it, and look for the reading that is wrong.
 
     One reading at a time is taken out, the one with the largest |w|, and only when no other
     explains the disagreement nearly as well; then all is adjusted again. A bow that explains three
-    or more widths as well as a mistake would is a bow before it is a mistake.
+    or more widths as well as a mistake would is a bow before it is a mistake. A |w| over the limit
+    that a mistake that matters would hardly leave is told and taken for chance, as long as all
+    readings together agree and none was taken out yet.
 
     Source: Baarda 1968 as restated, alpha 0.001; odds and bow limits are house settings.
 
     Args:
         readings: the readings; those that shape nothing are left aside [-].
         to_ceiling: diagonals without a height end in the corner at the ceiling [-].
+        weighed: whether what a mistake would look like is weighed, as from version 5 on [-].
 
     Returns:
         The adjusted opening [mm].
@@ -184,9 +191,9 @@ def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> 
         solved = modelled(seen, frame)
         worst = worst_reading(solved.fit)
         if worst is None:
-            return _doubted(solved, out, slips) or _told(
-                solved, _state(solved, len(out)), out, slips, []
-            )
+            return _agreed(solved, out, slips)
+        if weighed and not out and _by_chance(solved, slips):
+            return replace(_agreed(solved, out, slips), strayed=seen[worst])
         ids = tuple(each.id for each in solved.seen)
         others = rivals(solved.fit, worst)
         swaps = _swaps_as_good(solved, ids, slips, worst)
@@ -195,6 +202,11 @@ def shape_adjust(readings: tuple[Reading, ...], *, to_ceiling: bool = False) -> 
             return _told(solved, UNDECIDED, out, slips, around)
         out.append((seen[worst], float(standardised(solved.fit)[worst])))
         seen = seen[:worst] + seen[worst + 1 :]
+
+
+def _agreed(solved: Solved, out: list[tuple[Observation, float]], slips: list[Mistake]) -> Shape:
+    doubted = _doubted(solved, out, slips)
+    return doubted or _told(solved, _state(solved, len(out)), out, slips, [])
 
 
 def _doubted(
@@ -213,6 +225,14 @@ def _doubted(
     straight = solve(solved.seen, solved.frame, bow=False)
     suspected = _among(straight, slips, [midway[0].id])
     return replace(_told(solved, UNDECIDED, out, slips, []), suspected=suspected)
+
+
+def _by_chance(solved: Solved, slips: list[Mistake]) -> bool:
+    """Do all readings together agree, and is no mistake that matters much likelier than chance?"""
+    straight = solve(solved.seen, solved.frame, bow=False) if solved.bowed else solved
+    ids = tuple(each.id for each in straight.seen)
+    odds = mistake_log_odds(straight.fit, ids, slips)
+    return odds < math.log(tables_shape.LEAST_ODDS.value) and _state(solved, 0) != UNDECIDED
 
 
 def _told(

@@ -32,6 +32,7 @@ DEPTHS: Mapping[str, ByRules] = {
     "2": ByRules(findings_2, root_by_axes),
     "3": ByRules(findings_3, root_even),
     "4": ByRules(findings_4, root_even),
+    "5": ByRules(findings_4, root_even),
 }
 
 
@@ -66,7 +67,7 @@ def depth_of(case: Case, verdict: Verdict) -> dict[str, object]:
 def _shape(case: Case) -> dict[str, object] | None:
     if not any(each.quantity in SHAPING for each in case.survey.readings):
         return None
-    shape = shape_adjust(case.survey.readings)
+    shape = shape_adjust(case.survey.readings, weighed=case.house.rules >= 5)
     heights = case.sheet.heights(case.size)
     advice = reading_advised(shape, tuple(each.nm for each in heights)) if heights else None
     return shape_json(shape, heights, advice, case.house)

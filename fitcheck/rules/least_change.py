@@ -179,20 +179,21 @@ def _sharper(finding: Finding, margin: Measured, house: House) -> Change:
     return _said(finding, "read_sharper", None, do)
 
 
-def doubted(survey: Survey) -> tuple[Change, ...]:
+def doubted(survey: Survey, *, weighed: bool = True) -> tuple[Change, ...]:
     """Say which readings to take again before any wall is touched: the others contradict them.
 
     Source: the adjustment of the opening.
 
     Args:
         survey: the readings [-].
+        weighed: whether what a mistake would look like is weighed [-].
 
     Returns:
         One change per reading taken out or suspected; none when the readings agree [-].
     """
     if not any(each.quantity in ADJUSTED for each in survey.readings):
         return ()
-    shape = shape_adjust(survey.readings)
+    shape = shape_adjust(survey.readings, weighed=weighed)
     ids = [(one.observation.id, one.mistake) for one in shape.removed]
     ids += [(i, one.mistake) for one in shape.suspected for i in one.readings]
     slips: dict[str, Mistake | None] = {}
@@ -300,7 +301,7 @@ def least_change(case: Case, findings: Sequence[Finding]) -> LeastChange:
     wants_packing = any(f.rule in asked and f.state in ("fails", "tight") for f in findings)
     return LeastChange(
         limiting(findings),
-        (*doubted(case.survey), *changes(findings, case.house)),
+        (*doubted(case.survey, weighed=case.house.rules >= 5), *changes(findings, case.house)),
         packing_for(case) if wants_packing else None,
         other_sizes(case),
         case.house.mark,

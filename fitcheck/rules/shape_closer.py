@@ -35,7 +35,7 @@ def shape_closer(survey: Survey, heights: tuple[Length, ...], house: House) -> S
     from fitcheck.rules.one_more_reading import reading_advised
     from fitcheck.rules.shape_report import shape_json
 
-    shape = shape_adjust(survey.readings)
+    shape = shape_adjust(survey.readings, weighed=house.rules >= 5)
     contradicts = shape.state in ("corrected", "undecided")
     asked = tuple(height.nm for height in heights)
     advice = reading_advised(shape, asked) if contradicts and asked else None

@@ -218,7 +218,13 @@ def _summary(shape: Shape) -> str:
         return "The readings contradict each other, and they cannot say which of them is wrong."
     if shape.state == "unchecked":
         return "No reading checks another: a mistake in any of them would not show."
-    return "The readings agree with each other within what their tools can do."
+    agree = "The readings agree with each other within what their tools can do"
+    if shape.strayed is None:
+        return f"{agree}."
+    return (
+        f"{agree}. One strays as fewer than one in a thousand do ({_spoken(shape.strayed)}), but by less"
+        " than a mistake that matters would make it: reading it once more would settle it."
+    )
 
 
 def _spoken(each: Observation) -> str:

@@ -5,7 +5,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from fitcheck.rules import tables
+from fitcheck.rules import RULES_VERSION, tables
 from fitcheck.rules.length import Length, length_parse
 from fitcheck.rules.strict import MOST_CHILDREN, MOST_ITEMS, Strict
 from fitcheck.rules.tables_fixings import FACE_SHELL, WOOD_GRAVITY
@@ -143,13 +143,18 @@ class Opening:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class House:
-    """What the firm has settled for itself; the same settings are read as the same house."""
+    """What the firm has settled for itself, and by which version of the rules it is answered.
+
+    The same settings are read as the same house. A rule that a later version says otherwise asks
+    `rules`, so that a kept verdict is worked out again as it was.
+    """
 
     mark: int
     safe_reach: Length
     guard_factor: Decimal
     agreement_factor: Decimal
     lift_convention: str
+    rules: int = int(RULES_VERSION)
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,6 +68,8 @@ MISTAKE_WEIGHTS = _house(
 )
 UNKNOWN_MISTAKE_WEIGHT = _house(3.0, "relative weight of a mistake of any size")
 UNKNOWN_MISTAKE_REACH = _house(100.0, "mm, either way")
+LEAST_MISTAKE = _house(_nm("1/4 in"), "nm, the least mistake that must not go unnoticed")
+LEAST_ODDS = _house(15.0, "to one against chance, from which a mistake is believed")
 MISTAKE_EXPLAINS = _house(2.5, "standard uncertainties between the residual and the mistake")
 
 CHANCE_DRAWS = _house(20_000, "draws")

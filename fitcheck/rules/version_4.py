@@ -29,7 +29,8 @@ def verdict_4(case: Case, digest: str) -> Verdict:
     Returns:
         The verdict [-].
     """
-    return with_made(case, digest, VERSION, parts_of(case, frames_only=True), _asked)
+    parts = parts_of(case, frames_only=True)
+    return with_made(case, digest, VERSION, parts, walls_asked)
 
 
 def findings_4(case: Case) -> tuple[Finding, ...]:
@@ -45,12 +46,20 @@ def findings_4(case: Case) -> tuple[Finding, ...]:
 
 
 def _plain(case: Case) -> tuple[Finding, ...]:
-    parts, borne = _asked(case, parts_of(case, frames_only=True))
+    parts, borne = walls_asked(case, parts_of(case, frames_only=True))
     return judged(case, parts, ShapeTold(None, None, {}, None), borne)[0]
 
 
-def _asked(case: Case, parts: Parts) -> tuple[Parts, Borne]:
-    """Ask every bracket's wall, and put what it said into the schedule."""
+def walls_asked(case: Case, parts: Parts) -> tuple[Parts, Borne]:
+    """Ask every bracket's wall, and put what it said into the schedule.
+
+    Args:
+        case: survey, sheet and settings [-].
+        parts: what the first rules worked out [-].
+
+    Returns:
+        The parts, and what each bracket gets and holds [-].
+    """
     asking = asking_of(case, parts)
     answers: list[FixingAnswer] = []
     held: list[FixingHeld] = []

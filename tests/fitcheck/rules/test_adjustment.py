@@ -354,6 +354,20 @@ def test_a_quarter_inch_off_is_caught_asked_about_or_rarely_missed() -> None:
     assert found["caught"] >= 190, found
 
 
+def test_weighing_clears_small_differences_no_half_inch_and_changes_nothing_else() -> None:
+    cleared: Counter[int] = Counter()
+    for n, each in enumerate(surveys(5, 240, bow=1.0)):
+        for off in (NM_PER_INCH // 8, NM_PER_INCH // 2):
+            readings = mistaken(each, n % 8, off)
+            plain, weighed = shape_adjust(readings, weighed=False), shape_adjust(readings)
+            cleared[off] += plain.state != AGREE and weighed.state == AGREE
+            if weighed.state != AGREE:
+                assert taken_out(weighed) == taken_out(plain)
+
+    assert cleared[NM_PER_INCH // 8] > 0
+    assert cleared[NM_PER_INCH // 2] == 0
+
+
 @pytest.mark.parametrize(
     ("mm", "low_um", "high_um"),
     [(1.5, 1500, 1500), (1.5001, 1500, 1501), (-1.5001, -1501, -1500), (0.0010004, 1, 1)],

@@ -119,8 +119,8 @@ def test_what_cannot_be_told_apart_is_not_blamed(bypass: Inputs) -> None:
 def test_when_none_is_suspected_every_reading_of_the_shape_is_to_be_read_again(
     bypass: Inputs, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def nobody_blamed(readings: Any) -> adjustment.Shape:
-        return replace(adjusted(readings), state="undecided", removed=(), suspected=())
+    def nobody_blamed(readings: Any, **how: Any) -> adjustment.Shape:
+        return replace(adjusted(readings, **how), state="undecided", removed=(), suspected=())
 
     adjusted = adjustment.shape_adjust
     monkeypatch.setattr(adjustment, "shape_adjust", nobody_blamed)
