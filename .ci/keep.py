@@ -109,8 +109,13 @@ def moved(path: Path, text: str) -> None:
 
 def renew() -> None:
     """Keep everything for the newest version that was kept for the one before."""
+    if (KEPT / "constants" / f"{RULES_VERSION}.json").exists():
+        sys.exit(
+            f"Everything is kept for version {RULES_VERSION} already; a kept file is never rewritten."
+        )
     for path in sorted((KEPT / "verdicts" / BEFORE).glob("*.json")):
-        verdict_keep(path.stem, read(path)["inputs"])
+        if not (KEPT / "verdicts" / RULES_VERSION / path.name).exists():
+            verdict_keep(path.stem, read(path)["inputs"])
     for path in sorted((KEPT / "questions" / BEFORE).glob("*.json")):
         target = KEPT / "questions" / RULES_VERSION / path.name
         target.parent.mkdir(exist_ok=True)
