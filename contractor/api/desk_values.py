@@ -4,7 +4,9 @@ import re
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
+from django.conf import settings
 from django.urls import NoReverseMatch, reverse
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString, mark_safe
@@ -125,12 +127,16 @@ def link_of(text: str, name: str) -> str:
 
 
 def _moment(text: str) -> SafeString:
+    """A moment by the office's clock, which it names; in UTC for whoever points at it."""
     try:
         moment = datetime.fromisoformat(text).astimezone(UTC)
     except ValueError:
         return format_html("{}", text)
-    words = f"{moment.day} {moment:%b %Y, %H:%M} UTC"
-    return format_html('<time datetime="{}">{}</time>', text, words)
+    here = moment.astimezone(ZoneInfo(settings.FIRM_TIME_ZONE))
+    words = f"{here.day} {here:%b %Y, %H:%M %Z}"
+    return format_html(
+        '<time datetime="{}" title="{}">{}</time>', text, f"{moment:%Y-%m-%d %H:%M} UTC", words
+    )
 
 
 def _computed(value: Mapping[str, Any]) -> SafeString | None:
