@@ -10,6 +10,7 @@ from fitcheck.rules.catalogue_blocks import FAR_NM, Demand, Integers, Laid, Pair
 from fitcheck.rules.cuts import cut_distance
 from fitcheck.rules.finding import Measured
 from fitcheck.rules.length import Length
+from fitcheck.rules.part_of_run import fall_over_all
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 from fitcheck.rules.survey import House, Survey
@@ -179,15 +180,21 @@ def _lean(side: str, over_nm: int) -> Probe:
 
 def _sill(sheet: Sheet, keys: _Keys) -> Iterator[tuple[int, int]]:
     if sheet.level:
-        yield keys.most(("level",), sheet.level.most.nm, lambda a: out_of_level(a.readings))
+        yield keys.most(
+            ("level",), sheet.level.most.nm, lambda a: out_of_level(a.readings, a.house)
+        )
     if sheet.sill_fall:
-        probe = _single("sill_fall")
+        probe = _fall
         yield keys.least(("fall",), sheet.sill_fall.least.nm, probe)
         yield keys.most(("fall",), sheet.sill_fall.most.nm, probe)
     if sheet.curb and sheet.curb.depth_least:
         yield keys.least(("curb", "depth"), sheet.curb.depth_least.nm, _single("curb_depth"))
     if sheet.curb and sheet.curb.flat_least:
         yield keys.least(("curb", "flat"), sheet.curb.flat_least.nm, _single("curb_flat"))
+
+
+def _fall(asked: Asked) -> Measured | Absent:
+    return fall_over_all(asked.readings, asked.house)
 
 
 def _heights(sheet: Sheet, keys: _Keys) -> Iterator[tuple[int, int]]:

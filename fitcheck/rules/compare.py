@@ -181,7 +181,7 @@ def not_known(
         The finding with what to read [-].
     """
     what = ", ".join(need_text(need) for need in absent.needs) or asked.place
-    do = f"Read {what}."
+    do = f"{absent.why} Read {what}." if absent.why else f"Read {what}."
     if absent.apart_nm is not None:
         count = "two" if len(absent.readings) == 2 else str(len(absent.readings))
         apart = spoken(absent.apart_nm, house.mark, up=True)

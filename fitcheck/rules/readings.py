@@ -36,6 +36,7 @@ class Absent:
     needs: tuple[Need, ...]
     readings: tuple[str, ...] = ()
     apart_nm: int | None = None
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,30 @@ def need_text(need: Need) -> str:
     return f"{words} at {need.height} above the sill" if need.height else words
 
 
+def worst_of(values: list[Measured | Absent], need: Need) -> Measured | Absent:
+    """Take the values of one quantity, read at several places, at their worst.
+
+    Args:
+        values: the values; one that is not known leaves all unknown [nm].
+        need: what to read when there is no value [-].
+
+    Returns:
+        From the least to the most of them, or why there is none [nm].
+    """
+    if len(values) == 1:
+        return values[0]
+    absent = next((value for value in values if isinstance(value, Absent)), None)
+    measured = [value for value in values if isinstance(value, Measured)]
+    if absent or not measured:
+        return absent or Absent((need,))
+    return Measured(
+        min(value.low_nm for value in measured),
+        max(value.high_nm for value in measured),
+        max(value.u_mm for value in measured),
+        tuple(dict.fromkeys(one for value in measured for one in value.readings)),
+    )
+
+
 class Readings:
     """The readings of a survey, grouped by what and where they were read."""
 
@@ -85,19 +110,8 @@ class Readings:
 
     def single(self, quantity: str, side: str = "none") -> Measured | Absent:
         """Return the one value of a quantity that has no height; several places are worst-cased."""
-        groups = self.groups(quantity, side)
-        if len(groups) == 1:
-            return groups[0].value
-        values = [group.value for group in groups]
-        absent = next((value for value in values if isinstance(value, Absent)), None)
-        measured = [value for value in values if isinstance(value, Measured)]
-        if absent or not measured:
-            return absent or Absent((Need(quantity, side),))
-        return Measured(
-            min(value.low_nm for value in measured),
-            max(value.high_nm for value in measured),
-            max(value.u_mm for value in measured),
-            tuple(one for value in measured for one in value.readings),
+        return worst_of(
+            [group.value for group in self.groups(quantity, side)], Need(quantity, side)
         )
 
     def widest(self) -> Measured | None:

@@ -4,6 +4,7 @@ from functools import lru_cache
 
 from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.finding import Finding, Measured
+from fitcheck.rules.part_of_run import fall_over_all, level_over_all
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import Between, CurbRule, LeanRule, Least, Most, Sheet
 from fitcheck.rules.survey import House, Survey
@@ -94,20 +95,21 @@ def sill_level(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     limit = sheet.level
     if limit is None:
         return []
-    value = out_of_level(readings)
+    value = out_of_level(readings, house)
     return [compared(_level(sheet, limit), value, house, most_nm=limit.most.nm)]
 
 
-def out_of_level(readings: Readings) -> Measured | Absent:
+def out_of_level(readings: Readings, house: House) -> Measured | Absent:
     """Return how far the sill is out of level over its run, whichever end is higher.
 
     Args:
         readings: the readings of the survey [-].
+        house: the firm's settings [-].
 
     Returns:
         The size, or why there is none [nm].
     """
-    value = readings.single("sill_level")
+    value = level_over_all(readings, house)
     return _size_of(value) if isinstance(value, Measured) else value
 
 
@@ -148,7 +150,7 @@ def sill_fall(sheet: Sheet, readings: Readings, house: House) -> list[Finding]:
     limit = sheet.sill_fall
     if limit is None:
         return []
-    asked, value = _drains(sheet, limit), readings.single("sill_fall")
+    asked, value = _drains(sheet, limit), fall_over_all(readings, house)
     return [compared(asked, value, house, least_nm=limit.least.nm, most_nm=limit.most.nm)]
 
 
