@@ -1,6 +1,7 @@
 """What does the glass demand: thickness, holes, hinges, sliding, safety mark, mass and centre?"""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from fitcheck.rules.brackets import Hinges, hinge_couple
 from fitcheck.rules.compare import Asked, compared
@@ -11,7 +12,7 @@ from fitcheck.rules.pane_checks import pane_findings
 from fitcheck.rules.pane_edition import Edition
 from fitcheck.rules.pane_geometry import Point
 from fitcheck.rules.pane_outline import Pane, Quad
-from fitcheck.rules.pane_read import edition_read, taken_from, taken_read
+from fitcheck.rules.pane_read import Taken, edition_read, taken_from, taken_read
 from fitcheck.rules.panel_order import CAUTIONS, pane_json
 from fitcheck.rules.safety_mark import safety_mark
 from fitcheck.rules.sliding import SLIDING, sliding_findings, sliding_read
@@ -45,6 +46,17 @@ PRODUCTS = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class PaneAsked:
+    """A square-cut pane as asked for, before anything is placed in it."""
+
+    width_nm: int
+    height_nm: int
+    taken: Taken
+    hardware_ug: int
+    name: str
+
+
 def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     """Answer what a square-cut pane demands.
 
@@ -63,12 +75,16 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     own = Strict.open(inputs, _QUESTION, "", [])
     house = house_read(own)
     edition = edition_read(own)
-    pane = _pane(own, edition)
+    asked = _pane_asked(own)
     product = own.choice("product", PRODUCTS, "shower door")
     hinges = own.optional("hinges", ("centres", "offset"), _hinges)
+    if hinges and 0 < asked.height_nm <= hinges[0] * NM_PER_INCH:
+        detail = "The hinges are as far apart as the panel is high, or further."
+        own.refuse("hinges", "not_in_range", detail, "centres: between the outer hinges")
     sliding = own.optional("sliding", SLIDING, sliding_read)
     measured = own.length_or_none("measured_thickness")
     own.finish()
+    pane = _pane(asked, edition)
     findings = [*_thickness(pane, edition, measured.nm if measured else None, house)]
     findings += pane_findings(pane, edition, house)
     findings += sliding_findings(sliding, edition, house) if sliding else []
@@ -153,13 +169,22 @@ def _thickness(
     return [thickness_finding(pane.name, edition, measured_nm, house)]
 
 
-def _pane(own: Strict, edition: Edition) -> Pane:
-    width, height = max(own.length("width").nm, 1), max(own.length("height").nm, 1)
+def _pane_asked(own: Strict) -> PaneAsked:
+    return PaneAsked(
+        own.length("width").nm,
+        own.length("height").nm,
+        taken_read(own),
+        mass_of(own, "hardware_mass") if own.has("hardware_mass") else 0,
+        own.text("name", "panel"),
+    )
+
+
+def _pane(asked: PaneAsked, edition: Edition) -> Pane:
+    """Return the pane, once nothing that was sent of it is out of its range."""
+    width, height = asked.width_nm, asked.height_nm
     quad = Quad(Point(0, 0), Point(width, 0), Point(width, height), Point(0, height))
-    holes, notches = taken_from(quad, taken_read(own))
-    hardware = mass_of(own, "hardware_mass") if own.has("hardware_mass") else 0
-    name = own.text("name", "panel")
-    return Pane(name, quad, edition.thickness_nm, holes, notches, hardware)
+    holes, notches = taken_from(quad, asked.taken)
+    return Pane(asked.name, quad, edition.thickness_nm, holes, notches, asked.hardware_ug)
 
 
 def _hinges(own: Strict) -> tuple[float, float]:

@@ -29,6 +29,10 @@ ODD: tuple[Any, ...] = (
         [None] * 600,
     ),
 )
+WRONG: tuple[Any, ...] = (
+    *("-10 mm", "0 mm", "90 m", "-5 kg", "0 kg", "text"),
+    *(-3, 10**9, None, {}, "gone"),
+)
 WITHOUT_DATABASE = [one for one in QUESTIONS if not (one.by_kit or one.filled)]
 
 
@@ -53,6 +57,24 @@ def test_nonsense_is_answered_with_findings_or_named_mistakes(question: Question
                 del holder[key]
             else:
                 holder[key] = value
+            is_answered_or_named(question, body, (pointer, value))
+
+
+@pytest.mark.parametrize("question", WITHOUT_DATABASE, ids=lambda one: one.address)
+def test_every_value_of_an_example_may_be_wrong_and_is_named_or_answered(
+    question: Question,
+) -> None:
+    """Each in turn less than nothing, nothing, far too much, of another kind, and left out."""
+    for index, (holder, key, pointer) in enumerate(places(question.example)):
+        if isinstance(holder[key], dict | list):
+            continue
+        for value in WRONG:
+            body = copy.deepcopy(question.example)
+            at, name, _ = list(places(body))[index]
+            if value == "gone":
+                del at[name]
+            else:
+                at[name] = value
             is_answered_or_named(question, body, (pointer, value))
 
 

@@ -13,6 +13,16 @@ from fitcheck.rules.strict import InputErrors
 Question = dict[str, Any]
 
 
+HOLE = {
+    "name": "handle",
+    "from": "left",
+    "across": "70 mm",
+    "up_from": "foot",
+    "up": "1000 mm",
+    "diameter": "12 mm",
+}
+
+
 def nm(text: str) -> int:
     return length_parse(text).nm
 
@@ -64,6 +74,12 @@ def test_measured_thickness_by_its_edition(
     found = by_rule(answer)["pane.thickness"]
     assert found["state"] == state
     assert document in found["source"]["document"]
+
+
+def test_hinges_just_nearer_than_the_panel_is_high_are_answered() -> None:
+    answer = glass_demand.answer(asked(hinges={"centres": "1999 mm", "offset": "0 in"}))
+
+    assert answer["hinges"]["top_pulls"]["lbf"] == "22.4 lbf"  # 99.3 x 17.72 / 78.70
 
 
 def test_hinge_loads_of_a_door() -> None:
@@ -153,6 +169,10 @@ def test_what_no_table_says_about_sliding_glass_is_a_question() -> None:
         ({"height": None}, "/height", "missing"),
         ({"product": "window"}, "/product", "not_a_choice"),
         ({"hinges": {"centres": "0 in"}}, "/hinges/centres", "length_out_of_range"),
+        ({"hinges": {"centres": "2 m", "offset": "0 in"}}, "/hinges", "not_in_range"),
+        ({"holes": [{**HOLE, "across": "-10 mm"}]}, "/holes/0/across", "length_out_of_range"),
+        ({"holes": [{**HOLE, "up": "-10 mm"}]}, "/holes/0/up", "length_out_of_range"),
+        ({"height": "-2 m", "holes": [HOLE]}, "/height", "length_out_of_range"),
         ({"sliding": {**SLIDING, "widths": ["30 in"]}}, "/sliding/widths", "not_a_list"),
         (
             {"sliding": {**SLIDING, "widths": ["30", "31 in"]}},
