@@ -7,6 +7,8 @@ interaction clauses are from memory.
 
 import pytest
 
+from fitcheck.rules.demand import Case
+from fitcheck.rules.holding_steel import SteelAsked, steel_findings
 from fitcheck.rules.steel_stud import (
     GaugeError,
     Sheets,
@@ -174,12 +176,50 @@ def test_no_strength_is_taken_below_30_mil() -> None:
         steel_strength(29)
 
 
-def test_design_thickness_is_the_least_base_over_0_95() -> None:
-    least = {18: 0.0179, 27: 0.0269, 30: 0.0296, 33: 0.0329, 43: 0.0428, 54: 0.0538, 68: 0.0677}
-    least[97] = 0.0966
+LEAST_BASE = {18: 0.0179, 30: 0.0296, 33: 0.0329, 43: 0.0428, 54: 0.0538, 68: 0.0677, 97: 0.0966}
 
-    for mils, thickness in least.items():
-        assert STEEL_DESIGN_THICKNESS.value[mils] == pytest.approx(thickness / 0.95, abs=1e-4)
+
+def stud(mils: int) -> SteelAsked:
+    return SteelAsked(mils, "", 10, 0.125, 22_000, 0, off_centre=True)
+
+
+@pytest.mark.parametrize(("mils", "thickness"), [(18, 0.0188), (27, 0.0283), (30, 0.0312)])
+def test_design_thickness_as_printed(mils: int, thickness: float) -> None:
+    assert STEEL_DESIGN_THICKNESS.value[mils] == thickness
+
+
+@pytest.mark.parametrize(
+    ("mils", "thickness"),
+    [(33, 0.0346), (43, 0.0451), (54, 0.0566), (68, 0.0713), (97, 0.1017)],
+)
+def test_a_stud_is_reckoned_at_its_design_thickness_from_memory(
+    mils: int, thickness: float
+) -> None:
+    assert stud(mils).sheets().tip_in == thickness
+
+
+@pytest.mark.parametrize("mils", [*LEAST_BASE, 27])
+def test_design_thickness_is_the_least_base_over_0_95(mils: int) -> None:
+    """The least base of 27 mil, 0.0269 in, is from memory; the others were read."""
+    least = LEAST_BASE.get(mils, 0.0269)
+
+    assert STEEL_DESIGN_THICKNESS.value[mils] == pytest.approx(least / 0.95, abs=1e-4)
+
+
+def test_20_gauge_on_the_market_runs_from_17_to_33_mil_which_is_no_answer() -> None:
+    """0.017 in sold as equivalent, 0.0296 in drywall, 0.0329 in structural (a trade bulletin)."""
+    with pytest.raises(GaugeError, match="mils"):
+        mils_parse("20 ga")
+    with pytest.raises(GaugeError, match="too thin"):
+        mils_parse("17 mil")
+    assert [mils_parse(text) for text in ("30 mil", "33 mil")] == [30, 33]
+
+
+def test_a_screw_shows_three_threads_beyond_the_last_sheet() -> None:
+    _, capacity, _ = steel_findings("rail bracket", stud(33), (Case("panels here", 5.0, 5.0),))
+
+    assert capacity is not None
+    assert capacity["threads"] == "3 show beyond the steel at least"
 
 
 def test_spacing_three_and_edge_one_and_a_half_diameters() -> None:

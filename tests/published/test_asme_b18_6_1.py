@@ -1,9 +1,9 @@
-"""ASME B18.6.1, wood screws: d = 0.060 in + 0.013 in per number; the formula was read."""
+"""ASME B18.6.1, wood screws: d = 0.060 in + 0.013 in per number; formula and tolerance were read."""
 
 import pytest
 
 from fitcheck.rules.length import length_parse
-from fitcheck.rules.screws import screw_major_nm, screw_number
+from fitcheck.rules.screws import clearance_hole_nm, lead_hole_nm, screw_major_nm, screw_number
 
 
 @pytest.mark.parametrize(
@@ -21,6 +21,25 @@ from fitcheck.rules.screws import screw_major_nm, screw_number
 )
 def test_diameter_of_a_numbered_screw(size: str, diameter: str) -> None:
     assert screw_major_nm(screw_number(size)) == length_parse(diameter).nm
+
+
+@pytest.mark.parametrize("number", [4, 6, 8, 9, 10, 12, 14, 16])
+def test_the_thickest_body_of_4_thousandths_more_passes_its_clearance_hole(number: int) -> None:
+    """Body +0.004 / -0.007 in: at least 3/64 in is left round the thickest, and 1/16 in round the thinnest."""
+    thickest = screw_major_nm(number) + length_parse("0.004 in").nm
+    thinnest = screw_major_nm(number) - length_parse("0.007 in").nm
+
+    assert clearance_hole_nm(number) - thickest >= length_parse("3/64 in").nm
+    assert clearance_hole_nm(number) - thinnest >= length_parse("1/16 in").nm
+
+
+@pytest.mark.parametrize(("number", "dense"), [(n, d) for n in (8, 10, 12, 14) for d in (0, 1)])
+def test_the_thinnest_body_of_7_thousandths_less_is_thicker_than_its_lead_hole(
+    number: int, dense: int
+) -> None:
+    thinnest = screw_major_nm(number) - length_parse("0.007 in").nm
+
+    assert lead_hole_nm(number, dense=bool(dense)) < thinnest
 
 
 @pytest.mark.parametrize(

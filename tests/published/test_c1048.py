@@ -5,8 +5,10 @@ The standard itself was not read; the table of worked values comes from one of t
 
 import pytest
 
+from fitcheck.rules.cautions import ALWAYS
 from fitcheck.rules.glass import glass_hole_c1048
 from fitcheck.rules.length import length_parse
+from fitcheck.rules.safety_mark import glass_kind
 
 
 @pytest.mark.parametrize(
@@ -26,6 +28,19 @@ def test_table_of_least_diameters_and_distances(
     assert hole.to_edge_nm == length_parse(edge).nm
     assert hole.between_nm == length_parse(between).nm
     assert hole.to_corner_nm == length_parse(corner).nm
+
+
+@pytest.mark.parametrize(
+    ("surface", "kind"), [(69, "tempered"), (68.9, "neither"), (52, "heat_strengthened")]
+)
+def test_kind_ft_by_its_surface(surface: float, kind: str) -> None:
+    assert glass_kind(surface) == kind
+
+
+def test_nothing_is_cut_drilled_or_edged_after_tempering() -> None:
+    said = {one.code: one.text for one in ALWAYS}
+
+    assert "Never cut, drill or edge tempered glass" in said["no_cutting"]
 
 
 def test_thin_glass_keeps_the_least_of_a_quarter_and_three_eighths_inch() -> None:

@@ -1,10 +1,12 @@
-"""49 CFR 370.5 and 370.9, processing of claims, as restated: 30 days, 120 days, then every 60."""
+"""49 CFR 370.3, what a claim is: quoted and read; 370.5 and 370.9, processing of claims, as restated:
+30 days, 120 days, then every 60.
+"""
 
 from datetime import date
 
 import pytest
 
-from fitcheck.rules.clocks import claim_clocks
+from fitcheck.rules.clocks import claim_clocks, claim_floor
 
 
 @pytest.mark.parametrize(
@@ -22,6 +24,13 @@ def test_acknowledge_and_resolve(received: str, acknowledge: str, resolve: str) 
     assert second.ends == date.fromisoformat(resolve)
     assert first.began == second.began == date.fromisoformat(received)
     assert (first.source.clause, second.source.clause) == ("370.5", "370.9(a)")
+
+
+@pytest.mark.parametrize(
+    "element", ["in writing", "name the shipment", "liable", "ask for an amount", "is no claim"]
+)
+def test_370_3_what_makes_a_writing_a_claim_is_told_with_its_clock(element: str) -> None:
+    assert element in claim_floor(date(2026, 3, 2)).do
 
 
 def test_status_is_due_every_sixty_days_after_that() -> None:

@@ -11,6 +11,7 @@ from fitcheck.rules.quantity import UG_PER_LB, kg_text
 
 METRE = 10**9
 ROUNDED_TO_HUNDREDTHS = 0.005
+ROUNDED_TO_THOUSANDTHS = 0.0005
 TRADE_TABLE_OF_157_LB_PER_CUBIC_FOOT = 0.01
 
 
@@ -46,6 +47,33 @@ def test_28_by_76_in_weighs_five_percent_more_at_10_mm_than_at_three_eighths(
     mass = glass_mass_ug(nm("28 in"), nm("76 in"), nm(thickness)) / UG_PER_LB
 
     assert mass == pytest.approx(pounds, abs=ROUNDED_TO_HUNDREDTHS)
+
+
+def test_a_cubic_foot_weighs_156_07_pounds_and_a_square_foot_13_006_per_inch_computed() -> None:
+    cubic = glass_mass_ug(nm("12 in"), nm("12 in"), nm("12 in")) / UG_PER_LB
+    square = glass_mass_ug(nm("12 in"), nm("12 in"), nm("1 in")) / UG_PER_LB
+
+    assert cubic == pytest.approx(156.07, abs=ROUNDED_TO_HUNDREDTHS)
+    assert square == pytest.approx(13.006, abs=ROUNDED_TO_THOUSANDTHS)
+
+
+@pytest.mark.parametrize(
+    ("nominal", "at_nominal", "label", "at_label"),
+    [
+        ("5 mm", 2.560, "3/16 in", 2.439),
+        ("6 mm", 3.072, "1/4 in", 3.252),
+        ("8 mm", 4.096, "5/16 in", 4.064),
+        ("10 mm", 5.120, "3/8 in", 4.877),
+        ("12 mm", 6.144, "1/2 in", 6.503),
+        ("19 mm", 9.729, "3/4 in", 9.754),
+    ],
+)
+def test_pounds_per_square_foot_by_millimetres_and_by_the_fraction_computed(
+    nominal: str, at_nominal: float, label: str, at_label: float
+) -> None:
+    found = [glass_mass_ug(nm("12 in"), nm("12 in"), nm(t)) / UG_PER_LB for t in (nominal, label)]
+
+    assert found == pytest.approx([at_nominal, at_label], abs=ROUNDED_TO_THOUSANDTHS)
 
 
 @pytest.mark.parametrize(

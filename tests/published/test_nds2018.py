@@ -63,6 +63,7 @@ def test_example_e2_3_lag_of_half_an_inch_holds_955_pounds_without_its_tip() -> 
     penetration_without_tip = 4 - 1.5 - 5 / 16
 
     assert penetration_without_tip == 2.1875
+    assert withdrawal_lag_screw(0.55, 0.5) == pytest.approx(436.6, abs=0.05)
     assert withdrawal_lag_screw(0.55, 0.5) * penetration_without_tip == pytest.approx(
         955.0, abs=0.2
     )

@@ -95,24 +95,35 @@ def test_beyond_a_limit_nothing_may_be_lifted(lift: Lift) -> None:
     assert recommended_weight_limit(lift) == 0
 
 
-@pytest.mark.parametrize(
-    ("per_minute", "hours", "high", "multiplier"),
-    [
-        (0.1, 1, True, 1.00),
-        (1, 2, False, 0.88),
-        (5, 8, True, 0.35),
-        (9, 8, False, 0.0),
-        (9, 8, True, 0.15),
-        (11, 2, False, 0.0),
-        (11, 2, True, 0.23),
-        (15, 1, True, 0.28),
-        (15, 1, False, 0.0),
-    ],
-)
-def test_table_5_frequency_multiplier(
-    per_minute: float, hours: float, high: bool, multiplier: float
-) -> None:
-    assert frequency_multiplier(per_minute, hours, high=high) == multiplier
+COLUMNS = ((1, False), (1, True), (2, False), (2, True), (8, False), (8, True))
+TABLE_5 = {
+    0.1: (1.00, 1.00, 0.95, 0.95, 0.85, 0.85),
+    0.2: (1.00, 1.00, 0.95, 0.95, 0.85, 0.85),
+    0.5: (0.97, 0.97, 0.92, 0.92, 0.81, 0.81),
+    1: (0.94, 0.94, 0.88, 0.88, 0.75, 0.75),
+    2: (0.91, 0.91, 0.84, 0.84, 0.65, 0.65),
+    3: (0.88, 0.88, 0.79, 0.79, 0.55, 0.55),
+    4: (0.84, 0.84, 0.72, 0.72, 0.45, 0.45),
+    5: (0.80, 0.80, 0.60, 0.60, 0.35, 0.35),
+    6: (0.75, 0.75, 0.50, 0.50, 0.27, 0.27),
+    7: (0.70, 0.70, 0.42, 0.42, 0.22, 0.22),
+    8: (0.60, 0.60, 0.35, 0.35, 0.18, 0.18),
+    9: (0.52, 0.52, 0.30, 0.30, 0, 0.15),
+    10: (0.45, 0.45, 0.26, 0.26, 0, 0.13),
+    11: (0.41, 0.41, 0, 0.23, 0, 0),
+    12: (0.37, 0.37, 0, 0.21, 0, 0),
+    13: (0, 0.34, 0, 0, 0, 0),
+    14: (0, 0.31, 0, 0, 0, 0),
+    15: (0, 0.28, 0, 0, 0, 0),
+    15.1: (0, 0, 0, 0, 0, 0),
+}
+
+
+@pytest.mark.parametrize("per_minute", TABLE_5)
+def test_table_5_every_cell_of_the_frequency_multiplier(per_minute: float) -> None:
+    found = tuple(frequency_multiplier(per_minute, hours, high=high) for hours, high in COLUMNS)
+
+    assert found == TABLE_5[per_minute]
 
 
 def test_table_5_is_linear_between_its_rows() -> None:

@@ -52,6 +52,23 @@ def test_ibc_2406_2_z97_1_alone_is_refused_at_a_shower_only() -> None:
     assert "Z97.1" not in safety_mark("interior door", SQUARE_FOOT * 5, "c1048").refuse
 
 
+@pytest.mark.parametrize(
+    "element",
+    [
+        "who tempered it",
+        '"tempered"',
+        '"16 CFR 1201 Category II"',
+        "stays visible",
+        "etched, sandblasted, fired, lasered or embossed",
+    ],
+)
+def test_r308_1_and_ibc_2406_3_every_element_of_the_designation_is_looked_for(element: str) -> None:
+    mark = safety_mark("shower door", SQUARE_FOOT * 15, "c1048")
+
+    assert element in mark.look_for
+    assert "comes off" in mark.refuse
+
+
 def test_r308_1_1_one_full_mark_does_for_small_panes() -> None:
     small = safety_mark("interior door", SQUARE_FOOT, "c1048").look_for
     larger = safety_mark("interior door", SQUARE_FOOT + SQUARE_FOOT // 100, "c1048").look_for
