@@ -25,7 +25,7 @@ def test_diameter_of_a_numbered_screw(size: str, diameter: str) -> None:
 
 @pytest.mark.parametrize("number", [4, 6, 8, 9, 10, 12, 14, 16])
 def test_the_thickest_body_of_4_thousandths_more_passes_its_clearance_hole(number: int) -> None:
-    """Body +0.004 / -0.007 in: at least 3/64 in is left round the thickest, and 1/16 in round the thinnest."""
+    """Body +0.004 / -0.007 in: 3/64 in is left round the thickest, 1/16 in round the thinnest."""
     thickest = screw_major_nm(number) + length_parse("0.004 in").nm
     thinnest = screw_major_nm(number) - length_parse("0.007 in").nm
 
