@@ -182,6 +182,11 @@ class Site:
         assert row.state in {"done", "released"}, row
 
 
+def cure_told(site: Site) -> float:
+    """The hours before the first shower that the verdict itself tells."""
+    return float(site.verdict["result"]["sealing"]["cure"]["hours"])
+
+
 def site_of(
     tablet: Caller,
     measurer: Caller,

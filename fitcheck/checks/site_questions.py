@@ -218,6 +218,7 @@ SEALANT = Question(
                 "The product's data sheet.",
                 title=text(),
                 edition=text(),
+                page=text("Where it says so.", required=False),
                 rows=shape(
                     "CureRow",
                     "One row: a rate by depth, or hours up to a depth.",
@@ -228,6 +229,9 @@ SEALANT = Question(
                     up_to=length("Deepest.", required=False, allow_null=True),
                 )(many=True),
             )(required=False, allow_null=True),
+            depth=length(
+                "Of the deepest bead, where no run is told.", required=False, allow_null=True
+            ),
             celsius=number("Of the air. Needed with `product`.", required=False),
             humidity=number("Of the air [%]. Needed with `product`.", required=False),
             finished_at=text("The site's wall time: `2026-03-07T16:20`.", required=False),

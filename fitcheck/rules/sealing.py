@@ -47,8 +47,10 @@ from fitcheck.rules.tables_sealing import (
 Shape = Literal["fillet", "joint"]
 _RUN = ("run", "shape", "length", "width", "depth")
 _JOINT = ("width", "length", "kelvin", "material", "against", "class", "other", "tolerance")
-_CURE = ("sheet", "product", "celsius", "humidity", "finished_at", "time_zone")
+_CURE = ("sheet", "product", "depth", "celsius", "humidity", "finished_at", "time_zone")
+_PRODUCT = ("title", "edition", "page", "rows")
 _ROW = ("least_celsius", "least_humidity", "mm_per_root_day", "hours", "up_to")
+NO_DEPTH = "Say how deep the deepest bead is: the product's data sheet goes by the depth."
 _MATERIALS = (*EXPANSION_READ.value, *EXPANSION_REMEMBERED.value)
 
 
@@ -142,8 +144,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     cartridge = cartridge_read(own)
     waste = own.number("waste_percent", "0", "200", WASTE_PERCENT.value)
     joint = own.optional("joint", _JOINT, _joint)
-    deepest = max((run.depth_nm or 0 for run in runs), default=0)
-    cure = own.optional("cure", _CURE, lambda one: _cure(one, deepest))
+    cure = own.optional("cure", _CURE, lambda one: _cure(one, _deepest(one, runs)))
     if not any(own.members.get(name) for name in ("runs", "joint", "cure")):
         own.refuse("runs", "missing", "Say what is sealed, which joint moves, or what cures.")
     own.finish()
@@ -219,7 +220,17 @@ def _joint(joint: Strict) -> Joint:
     return Joint(joint.length("width").nm, needed, moved, movement_class)
 
 
-def _cure(cure: Strict, depth_nm: int) -> dict[str, object]:
+def _deepest(cure: Strict, runs: list[Run]) -> int | None:
+    """Return the deepest bead that is told, None where none is, or one of them has no depth [nm]."""
+    told = cure.length_or_none("depth")
+    depths = [run.depth_nm for run in runs]
+    if told is not None:
+        return max(told.nm, *(depth or 0 for depth in depths), 0)
+    known = [depth for depth in depths if depth is not None]
+    return max(known) if known and len(known) == len(depths) else None
+
+
+def _cure(cure: Strict, depth_nm: int | None) -> dict[str, object]:
     windows = [*_sheet_window(cure), *_product_window(cure, depth_nm)]
     window = longest_window(windows)
     zone, finished, remark = _moment(cure)
@@ -237,6 +248,8 @@ def _cure(cure: Strict, depth_nm: int) -> dict[str, object]:
         if shower
         else "Tell the customer the window, counted from the last bead."
         if known
+        else NO_DEPTH
+        if depth_nm is None and cure.has("product")
         else "Ask the maker of the sealant: nothing at hand speaks of this depth in this air.",
     }
 
@@ -251,14 +264,17 @@ def _sheet_window(cure: Strict) -> list[Window]:
     return [Window(hours, "kit sheet", source)]
 
 
-def _product_window(cure: Strict, depth_nm: int) -> list[Window]:
-    product = cure.optional("product", ("title", "edition", "rows"), lambda one: one)
+def _product_window(cure: Strict, depth_nm: int | None) -> list[Window]:
+    product = cure.optional("product", _PRODUCT, lambda one: one)
     if product is None:
         return []
     air = Conditions(said(cure, "celsius", "-20", "50"), said(cure, "humidity", "0", "100"))
     rows = [cure_row_read(row) for row in product.children("rows", _ROW, least=1)]
-    source = Source(product.text("title"), product.text("edition"), "published", clause="cure")
-    hours = product_hours(rows, depth_nm, air)
+    page = product.text("page") if product.has("page") else None
+    source = Source(
+        product.text("title"), product.text("edition"), "published", clause="cure", page=page
+    )
+    hours = None if depth_nm is None else product_hours(rows, depth_nm, air)
     if hours is None or hours > MOST_CURE_HOURS.value:
         return []
     return [Window(hours, "product data sheet", source)]

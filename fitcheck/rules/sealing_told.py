@@ -1,8 +1,10 @@
 """How many cartridges does the sheet's sealant take, and how long may nothing wet touch it?"""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import Any
 
 from fitcheck.rules.cure import Conditions, Window, longest_window, product_hours
 from fitcheck.rules.joints import cartridges, fillet_volume_um3, volume_parse
@@ -79,6 +81,25 @@ def sealing_told(sheet: Sheet, beads: tuple[Bead, ...]) -> SealingTold | None:
         window if spoken else None,
         do,
     )
+
+
+def hours_told(verdict: Mapping[str, Any]) -> str | None:
+    """Return how long a verdict as plain JSON keeps water off: the longer of sheet and product.
+
+    Source: the verdict's own; the first rules told the sheet's hours alone.
+
+    Args:
+        verdict: the verdict as plain JSON [-].
+
+    Returns:
+        The hours, None where nobody said, or the product does not speak of its depth and air [h].
+    """
+    sealing = verdict.get("sealing")
+    if not sealing:
+        hours = verdict.get("cure_hours")
+        return None if hours is None else str(hours)
+    window = sealing["cure"]
+    return str(window["hours"]) if window else None
 
 
 def _volume(sheet: Sheet, beads: tuple[Bead, ...]) -> int | None:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from fitcheck.checks.desk_deep import holder
+from fitcheck.rules.sealing_told import hours_told
 
 GAP = "  "
 NARROWEST = 60
@@ -74,7 +75,8 @@ def verdict_page(verdict: dict[str, Any], width: int) -> str:
     page = Page(width)
     size = f", size {verdict['size']}" if verdict["size"] else ""
     page.text(f"{verdict['state'].upper()}{size}: {verdict['summary']}")
-    cure = f"; {verdict['cure_hours']} h of cure" if verdict["cure_hours"] else ""
+    hours = hours_told(verdict)
+    cure = f"; {hours} h of cure" if hours else ""
     page.text(
         f"Hands needed: {verdict['hands_needed']}{cure}. Rules version {verdict['rules_version']}."
     )

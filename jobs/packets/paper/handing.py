@@ -3,6 +3,7 @@
 from datetime import datetime, timedelta
 from typing import Any
 
+from fitcheck.rules.sealing_told import hours_told
 from jobs.packets.paper.phrases import Json, local_time
 from jobs.packets.paper.words import say
 
@@ -10,7 +11,7 @@ from jobs.packets.paper.words import say
 def care_page(opening: Json) -> dict[str, Any]:
     """Return what one opening's customer is told about cure, warranty and claims."""
     sheet = (opening.get("inputs") or {}).get("sheet") or {}
-    hours = (opening.get("verdict") or {}).get("cure_hours")
+    hours = hours_told(opening.get("verdict") or {})
     return {
         "name": f"{opening.get('number')} {opening.get('name')}",
         "cure": cure_words(hours),
@@ -34,8 +35,10 @@ def first_shower(opening: Json, hours: Any) -> str | None:
     """Return when the first shower may be, in words, once the bead's end is recorded."""
     work = opening.get("work") or {}
     ready, zone = work.get("cured_at"), str(work.get("zone") or "")
-    if not ready and work.get("bead_at") and str(hours).isdecimal():
-        ready = (datetime.fromisoformat(work["bead_at"]) + timedelta(hours=int(hours))).isoformat()
+    if not ready and work.get("bead_at") and hours is not None:
+        ready = (
+            datetime.fromisoformat(work["bead_at"]) + timedelta(hours=float(hours))
+        ).isoformat()
     return local_time(ready, zone) if ready else None
 
 

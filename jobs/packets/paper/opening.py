@@ -15,6 +15,7 @@ from fitcheck.drawings.order import Release
 from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
 from fitcheck.rules.length import mm_text
+from fitcheck.rules.sealing_told import hours_told
 from jobs.packets.paper.handing import cure_words
 from jobs.packets.paper.holding import held_by, share_used, with_loads
 from jobs.packets.paper.loading import total_ml
@@ -69,7 +70,7 @@ def opening_page(opening: Json) -> Page:
         "steps": steps_for(inputs, verdict),
         "sealant": [_sealant(s) for s in verdict.get("sealant") or []],
         "sealant_total": total_ml(verdict.get("sealant") or []),
-        "cure": cure_words(verdict.get("cure_hours")),
+        "cure": cure_words(hours_told(verdict)),
         "cautions": [
             {"where": word(c.get("where") or "always"), "text": told(str(c.get("text")))}
             for c in verdict.get("cautions") or []

@@ -221,3 +221,35 @@ def test_a_bead_so_deep_that_no_rate_speaks_of_it_is_unknown_and_gets_no_date() 
         assert got["cure"]["state"] == "unknown"
         assert got["cure"]["first_shower"] is None
         assert "Ask the maker" in got["cure"]["do"]
+
+
+def test_a_product_without_any_depth_does_not_speak() -> None:
+    """A rate by depth says nothing of a bead of unknown depth: no hours, not none."""
+    cure = {name: value for name, value in CURE.items() if name != "sheet"}
+    for sheet in (None, CURE["sheet"]):
+        got: Any = answer({"cure": {**cure, "sheet": sheet}})["cure"]
+        assert (got["state"], got["first_shower"]) == ("unknown", None)
+        assert got["do"].startswith("Say how deep")
+
+
+def test_the_deepest_bead_may_be_told_without_its_run() -> None:
+    alone: Any = answer({"cure": {**CURE, "depth": "6.35 mm"}})["cure"]
+    beside = cured(depth="9 mm")
+    shallow = cured(depth="1 mm")
+
+    assert alone["window"]["hours"] == shallow["window"]["hours"] == "107.6"
+    assert beside["window"]["hours"] == "216"
+
+
+def test_a_run_too_narrow_to_have_a_depth_leaves_the_deepest_unknown() -> None:
+    runs = [*BODY["runs"], {"run": "c", "shape": "joint", "length": "1 m", "width": "5 mm"}]
+    got: Any = answer(changed(runs=runs))["cure"]
+
+    assert got["state"] == "unknown"
+
+
+def test_a_product_may_name_its_page() -> None:
+    got = cured(product={**CURE["product"], "page": "9"})
+
+    assert got["window"]["source"]["page"] == "9"
+    assert cured()["window"]["source"]["clause"] == "cure"

@@ -1,11 +1,13 @@
 """When is it dry, who is told, and what does the product's own data say?"""
 
 from datetime import datetime, timedelta
+from typing import Any
 
 import pytest
 from django.utils import timezone
 
 from contractor.notices.models import Notice
+from jobs.installs.cure import answered, cure_of, products
 from jobs.installs.dry import install_dry, installs_drying
 from jobs.installs.models import Install
 from jobs.installs.stand import install_standing
@@ -16,9 +18,11 @@ from jobs.jobs.tasks import sweep as jobs_sweep
 from jobs.stock.models import Item
 from tests.clients import Caller, assert_problem
 from tests.factories import OpeningFactory
-from tests.site import Site, fresh
+from tests.site import START, Site, cure_told, fresh
 
 ROW = {"least_celsius": "18", "least_humidity": "40", "hours": "72", "up_to": "12 mm"}
+
+SPOKEN = {"title": "Box sealant (invented)", "edition": "1", "rows": [ROW]}
 
 
 @pytest.fixture
@@ -61,11 +65,57 @@ def test_air_that_the_product_does_not_speak_of_promises_nothing(site: Site) -> 
     assert not Notice.objects.filter(type="install.cured_at_known").exists()
 
 
-def test_without_product_data_the_kit_s_sheet_counts(site: Site) -> None:
+def test_nothing_is_promised_before_the_verdict_s_own_cure(site: Site) -> None:
     install = finished(site)
-    hours = site.verdict["result"]["cure_hours"]
-    assert hours <= hours_of(install) < hours + 0.25
-    assert install.cure["window"]["because"] == "kit sheet"
+    hours = cure_told(site)
+    assert site.verdict["result"]["cure_hours"] < hours <= hours_of(install) < hours + 0.25
+    assert install.cure["window"]["because"] == "product data sheet"
+
+
+def cured(site: Site, product: dict[str, Any] | None) -> dict[str, Any]:
+    """The cure of an install just begun whose sheet names this sealant."""
+    install = Install.objects.get(pk=site.id)
+    install.sheet.body["sealant_product"] = product
+    return cure_of(install=install, facts=[], finished_at=START)[1]
+
+
+def test_without_product_data_the_kit_s_sheet_counts(site: Site) -> None:
+    told = cured(site, None)
+    assert told["window"]["because"] == "kit sheet"
+    assert told["window"]["hours"] == str(site.verdict["result"]["cure_hours"])
+
+
+def test_the_sheet_s_beads_tell_the_depth_whatever_lengths_were_read(site: Site) -> None:
+    """By hand: 3/16 in is 4.7625 mm; at 1 mm a root of a day 4.7625^2 x 24 = 544.35 h."""
+    slow = {"least_celsius": "5", "least_humidity": "30", "mm_per_root_day": "1"}
+    told = cured(site, {**SPOKEN, "rows": [slow], "celsius": "20", "humidity": "50"})
+    assert told["window"]["hours"] == "544.4"
+
+
+def test_a_sheet_whose_product_does_not_speak_promises_nothing(site: Site) -> None:
+    told = cured(site, SPOKEN | {"celsius": "10", "humidity": "50"})
+    assert (told["state"], told["first_shower"]) == ("unknown", None)
+
+
+@pytest.mark.usefixtures("silicone")
+def test_the_bead_s_own_air_can_only_make_it_later(site: Site) -> None:
+    """The box's sealant is told for 20 degrees; colder air takes its slower row."""
+    warm = finished(site, celsius="25", humidity="60")
+    assert cure_told(site) <= hours_of(warm) < cure_told(site) + 0.25
+
+
+def test_colder_air_at_the_bead_makes_it_later(site: Site) -> None:
+    cold = finished(site, celsius="6", humidity="40")
+    assert hours_of(cold) > cure_told(site) + 1
+
+
+def test_a_sealant_that_goes_by_the_air_asks_for_it(site: Site, silicone: Item) -> None:
+    install = Install.objects.get(pk=site.id)
+    install.sheet.body["sealant_product"] = None
+    bead = site.body("bead_run", sealant=silicone.slug)
+    assert products(install, bead) == [None]
+    assert products(install, bead | {"celsius": "21", "humidity": "50"})[0] is not None
+    assert answered({"sheet": {}, "finished_at": None}, None)["state"] == "unknown"
 
 
 def test_it_is_called_dry_once_and_not_before(site: Site) -> None:

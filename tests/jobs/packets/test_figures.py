@@ -113,6 +113,12 @@ def promises(case: Json) -> Iterator[str]:
     yield "03 " if case["verdict"]["cure_hours"] else ""
 
 
+def dry_after(verdict: Json) -> Iterator[str]:
+    """The longer of sheet and product, from two days on in days as well."""
+    hours = verdict["sealing"]["cure"]["hours"]
+    yield f"{hours} "
+
+
 def must_stand(kind: str, case: Json) -> list[str]:
     """Every figure that a kind of paper owes its reader, from the data alone."""
     verdict = case["verdict"]
@@ -121,7 +127,7 @@ def must_stand(kind: str, case: Json) -> list[str]:
     if kind == "install":
         told = [verdict[name] for name in ("findings", "cuts", "fixings", "sealant")]
         return [*both_units(told), *readings(case), *panel_figures(verdict), *masses(verdict),
-                *stocks(verdict), *screws(verdict), *promises(case)]  # fmt: skip
+                *stocks(verdict), *screws(verdict), *promises(case), *dry_after(verdict)]  # fmt: skip
     if kind == "handover":
         return list(promises(case))
     own = [*panel_figures(verdict)]
