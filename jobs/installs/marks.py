@@ -136,7 +136,7 @@ def question(
         "end": rule.end,
         "unit": "metric" if sheet.unit == "metric" else "inch",
     }
-    for name in ("allowance", "least", "most"):
+    for name in ("allowance", "least", "most", "kerf"):
         length = getattr(rule, name)
         if length is not None:
             asked[name] = length.entered

@@ -1,8 +1,9 @@
-"""Was a part sawn at its mark, or shorter than its end covers hide?"""
+"""Was a part sawn at its mark, or shorter than its end covers hide, or than anybody knows they do?"""
 
 from typing import Any
 
 from fitcheck.rules import sawmark
+from fitcheck.rules.sawmark import HELD
 from jobs.installs.judge import Judged
 from jobs.installs.models import Install, MarkState, RecordState
 
@@ -11,6 +12,8 @@ SHORT = "mark.sawn_short"  # what is too long can be sawn again
 
 def sawn_judge(*, install: Install, stop: dict[str, Any], sawn: str) -> Judged:
     """Hold a part's length as sawn against the mark that was released for it.
+
+    What nobody knows holds it as well as what fails, but is no miscut until somebody knows.
 
     Source: the kit's own sheet for what the end covers hide.
     """
@@ -22,10 +25,11 @@ def sawn_judge(*, install: Install, stop: dict[str, Any], sawn: str) -> Judged:
         return Judged(RecordState.HELD, do=[do], miscut=True)
     asked = {**mark.result["asked"], "sawn": sawn}
     answer: dict[str, Any] = sawmark.answer(asked)
-    against = {
-        one["rule"]: one["do"]
+    against = [
+        one
         for one in answer["findings"]
-        if one["rule"].startswith("mark.sawn") and one["state"] == "fails"
-    }
+        if one["rule"].startswith("mark.sawn") and one["state"] in HELD
+    ]
     state = RecordState.HELD if against else RecordState.NOTED
-    return Judged(state, do=list(against.values()), miscut=SHORT in against)
+    miscut = any(one["rule"] == SHORT and one["state"] == "fails" for one in against)
+    return Judged(state, do=[one["do"] for one in against], miscut=miscut)

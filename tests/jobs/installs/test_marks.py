@@ -1,11 +1,14 @@
 """Is a wrong cut ever released? A mark comes only when survey, site, two people and the order agree."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from fitcheck.rules.length import length_parse
+from jobs.installs import marks
 from jobs.installs.models import Mark
+from jobs.losses.models import Loss
 from tests.clients import Caller, assert_problem
 from tests.factories import survey_body
 from tests.site import FIRST, TAPE, Site, fresh, site_of
@@ -177,6 +180,35 @@ def test_a_part_sawn_shorter_than_its_covers_hide_holds_the_stop(
     assert told["state"] == state
     if state == "held":
         assert any("short by more than the end covers hide" in one for one in told["do"])
+
+
+def sheet_says(monkeypatch: pytest.MonkeyPatch, **what: Any) -> None:
+    """Let the sheet of the install say something else of the part that is cut."""
+    own = marks.cut_rule
+    monkeypatch.setattr(marks, "cut_rule", lambda *asked: replace(own(*asked), **what))
+
+
+@pytest.mark.parametrize(("short", "state", "miscut"), [("1/4 in", "held", 0), ("1 in", "held", 1)])
+def test_a_part_sawn_short_waits_where_the_sheet_does_not_say_what_its_covers_hide(
+    site: Site, monkeypatch: pytest.MonkeyPatch, short: str, state: str, miscut: int
+) -> None:
+    sheet_says(monkeypatch, allowance=None)
+    site.until(RAIL)
+    mark = length_parse(site.mark("head rail").json()["mark"]).nm
+    told = site.plain("sawn", stop=RAIL, sawn=inch(mark - length_parse(short).nm)).json()
+
+    assert told["state"] == site.stop(RAIL)["state"] == state
+    assert "Do not fit it" in told["outcome"]["do"][0]
+    assert Loss.objects.count() == miscut
+
+
+def test_the_blade_is_the_one_that_the_sheet_names(
+    site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sheet_says(monkeypatch, kerf=length_parse("3/32 in"))
+    site.until(RAIL)
+
+    assert "the blade, 3/32 in (2.4 mm) wide," in site.mark("head rail").json()["saw"]
 
 
 def test_a_part_that_was_sawn_cannot_be_marked_longer_again(site: Site) -> None:
