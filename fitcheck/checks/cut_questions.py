@@ -49,7 +49,7 @@ SAW_MARK = Question(
         least=length("The shortest part that the sheet allows.", required=False, allow_null=True),
         most=length("The longest.", required=False, allow_null=True),
         end=choice(("either", "left", "right", "both"), "Which end is sawn.", required=False),
-        kerf=length("Default: 1/8 in.", required=False),
+        kerf=length("At most 1/2 in. Default: 1/8 in.", required=False),
         unit=choice(("inch", "metric"), "Of the crew's tape. Default: inch.", required=False),
         sawn=length("The part as sawn, once it is.", required=False, allow_null=True),
         house=house(),

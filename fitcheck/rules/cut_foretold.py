@@ -5,7 +5,7 @@ from fitcheck.rules.cuts import AS_FIXED, CutAnswer
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.length import NM_PER_INCH, Length, computed, length_parse
 from fitcheck.rules.readings import Readings
-from fitcheck.rules.sawmark import mark_step_nm, saw_text
+from fitcheck.rules.saw_told import mark_step_nm, saw_text
 from fitcheck.rules.sawmark_checks import agreement, band_nm, fixed_doubt_mm
 from fitcheck.rules.sawmark_read import MarkAsked, Predicted
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies

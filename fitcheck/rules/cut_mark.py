@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from fitcheck.rules.finding import Measured, hundredths_text, uncertainty_text
 from fitcheck.rules.length import Length, inch_text, mm_text
-from fitcheck.rules.sawmark import DOWN
+from fitcheck.rules.saw_told import DOWN
 
 
 @dataclass(frozen=True, slots=True)

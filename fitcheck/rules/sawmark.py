@@ -4,15 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitcheck.rules.finding import Finding, State, worst
-from fitcheck.rules.length import NM_PER_INCH, Direction, computed, inch_text, mm_text
+from fitcheck.rules.length import computed, inch_text, mm_text
+from fitcheck.rules.saw_told import DOWN, mark_step_nm, saw_text
 from fitcheck.rules.sawmark_checks import agreement, length_checks, reader_checks
 from fitcheck.rules.sawmark_read import SAW, MarkAsked, mark_read
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.structure_inputs import answered
 from fitcheck.rules.survey import House, house_read
-from fitcheck.rules.tables_saw import METRIC_STEP
 
-DOWN: Direction = "down"
 HELD: tuple[State, ...] = ("fails", "unknown")
 CAUTIONS = (
     "Measure twice, saw once: a rail cut short is a new kit.",
@@ -28,7 +27,7 @@ class SawMark:
     length_nm: int | None
     candidate_nm: int | None
     findings: tuple[Finding, ...]
-    saw: str
+    saw: str | None
     hold: tuple[str, ...]
     mark: int
     metric: bool
@@ -108,26 +107,11 @@ def saw_mark(asked: MarkAsked, house: House) -> SawMark:
         length_nm=candidate if not held else None,
         candidate_nm=candidate,
         findings=tuple(findings),
-        saw=saw_text(asked, candidate or 0, house),
+        saw=None if asked.sawn_nm is not None else saw_text(asked, candidate or 0, house),
         hold=tuple(finding.do for finding in findings if finding.state in HELD),
         mark=house.mark,
         metric=asked.metric,
     )
-
-
-def mark_step_nm(mark: int, *, metric: bool) -> int:
-    """Return the step that a saw mark is rounded to.
-
-    Source: house setting.
-
-    Args:
-        mark: parts of an inch [-].
-        metric: whether the crew's tape is metric [-].
-
-    Returns:
-        The step [nm].
-    """
-    return METRIC_STEP.value if metric else NM_PER_INCH // mark
 
 
 def _candidate_nm(asked: MarkAsked, house: House) -> int | None:
@@ -137,45 +121,3 @@ def _candidate_nm(asked: MarkAsked, house: House) -> int | None:
     target = min(reading.value.nm for reading in asked.fixed) - asked.deduct_nm
     step = mark_step_nm(house.mark, metric=asked.metric)
     return target // step * step
-
-
-def saw_text(asked: MarkAsked, mark_nm: int, house: House) -> str:
-    """Say from which end to measure, which end to saw off, and on which side the blade runs.
-
-    Source: common practice; a kerf that the sheet does not name is a house setting.
-
-    Args:
-        asked: the part [-].
-        mark_nm: the mark [nm].
-        house: the firm's settings [-].
-
-    Returns:
-        The sentence [-].
-    """
-    length = mm_text(mark_nm) if asked.metric else inch_text(mark_nm, house.mark, DOWN)
-    if mark_nm == asked.stock_nm:
-        return "Do not saw: the part is already as long as its mark."
-    if asked.end == "both":
-        step = mark_step_nm(house.mark, metric=asked.metric)
-        each = (asked.stock_nm - mark_nm) // (2 * step) * step
-        first = mm_text(each) if asked.metric else inch_text(each, house.mark, DOWN)
-        return (
-            f"Saw {first} off one end first, then measure {length} from that fresh end and mark it; "
-            f"{_kerf_text(asked)}"
-        )
-    off = {"left": "left", "right": "right", "either": "right"}[asked.end]
-    keep = "left" if off == "right" else "right"
-    return f"Measure {length} from the {keep} end and saw off the {off} end; {_kerf_text(asked)}"
-
-
-def _kerf_text(asked: MarkAsked) -> str:
-    kerf = mm_text(asked.kerf_nm)
-    text = f"the blade ({kerf}) runs on the waste side and the line stays on the part."
-    if asked.allowance_nm is None:
-        return text
-    hides = (
-        "the end covers would hide"
-        if asked.kerf_nm <= asked.allowance_nm
-        else ("the end covers cannot hide")
-    )
-    return f"{text} On the wrong side it comes out {kerf} short, which {hides}."

@@ -10,7 +10,7 @@ from fitcheck.rules.sawmark_read import MarkAsked, Predicted
 from fitcheck.rules.sources import Source
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.survey import House
-from fitcheck.rules.tables_saw import COARSEST_GRADUATION, READERS, WIDEST_BAND
+from fitcheck.rules.tables_saw import COARSEST_GRADUATION, FAR_SHORT, READERS, WIDEST_BAND
 from fitcheck.rules.uncertainty import combined, guard_band_nm, reading_uncertainty
 
 
@@ -38,7 +38,11 @@ def agreement(asked: MarkAsked, house: House) -> Finding:
     """Compare the survey's distance with the one as fixed: within their combined doubt.
 
     Source: JCGM 100:2008, 5.1.2; the factor is a house setting. Where the doubt is so wide that
-    even a burned inch could hide in it, nothing is confirmed.
+    even a burned inch could hide in it, nothing is confirmed. Short of that this is the one place
+    where more doubt can turn a hold into a release: two honest answers by vaguer tools differ by
+    more, and a limit below their combined doubt would call them contradictory. What a vague tape
+    may do to the part itself is asked by `mark.graduation` and `mark.cover`, which it only makes
+    harder to pass.
 
     Args:
         asked: prediction and readings as fixed [-].
@@ -150,6 +154,7 @@ def length_checks(asked: MarkAsked, mark_nm: int, house: House) -> list[Finding]
 
 def _two_people(asked: MarkAsked) -> Finding:
     people = {" ".join(reading.read_by.casefold().split()) for reading in asked.fixed}
+    readings = {reading.id for reading in asked.fixed}
     question = Asked(
         "mark.second_person",
         "Did a second person read the distance as fixed?",
@@ -157,7 +162,7 @@ def _two_people(asked: MarkAsked) -> Finding:
         READERS.source,
         "",
     )
-    enough = len(people) >= READERS.value
+    enough = min(len(people), len(readings)) >= READERS.value
     do = (
         "Nothing to do."
         if enough
@@ -224,7 +229,10 @@ def _burned(apart_nm: int, within_nm: int) -> str:
 
 
 def _stock(asked: MarkAsked, mark_nm: int, source: Source, house: House) -> Finding:
-    """Compare the mark with the stock; a sliver thinner than the blade cannot be sawn off."""
+    """Compare the mark with the stock; a sliver thinner than the blade cannot be sawn off.
+
+    One that is as thick as the blade comes off one end, even where the sheet takes it off both.
+    """
     question = Asked(
         "mark.stock",
         f"Is the {asked.part} long enough to be sawn at the mark?",
@@ -233,8 +241,7 @@ def _stock(asked: MarkAsked, mark_nm: int, source: Source, house: House) -> Find
         f"Do not saw: the {asked.part} is too short; choose a larger size.",
     )
     sliver = asked.stock_nm - mark_nm
-    blades = 2 if asked.end == "both" else 1
-    if 0 < sliver < blades * asked.kerf_nm:
+    if 0 < sliver < asked.kerf_nm:
         do = "File it down to the mark: what comes off is thinner than the blade."
         reading = spoken(sliver, house.mark, up=True)
         return spoken_finding(question, reading, "the blade or more", "tight", do)
@@ -272,16 +279,41 @@ def _sawn(asked: MarkAsked, mark_nm: int, source: Source, house: House) -> list[
         "Saw or file it down to the mark before it is fitted.",
     )
     findings = [_exact(long, asked.sawn_nm, house, most_nm=mark_nm)]
-    if asked.allowance_nm is not None:
-        wanted = max(reading.value.nm for reading in asked.fixed) - asked.deduct_nm
-        short = Asked(
-            "mark.sawn_short",
-            f"Do the end covers hide how short the {asked.part} was sawn?",
-            asked.part,
-            source,
-            "Do not fit it: it is short by more than the end covers hide. Order the part again.",
+    if asked.allowance_nm is None:
+        return [*findings, _short_unhidden(asked, mark_nm - asked.sawn_nm, source, house)]
+    wanted = max(reading.value.nm for reading in asked.fixed) - asked.deduct_nm
+    short = Asked(
+        "mark.sawn_short",
+        f"Do the end covers hide how short the {asked.part} was sawn?",
+        asked.part,
+        source,
+        "Do not fit it: it is short by more than the end covers hide. Order the part again.",
+    )
+    hidden = _exact(short, max(wanted - asked.sawn_nm, 0), house, most_nm=asked.allowance_nm)
+    return [*findings, hidden]
+
+
+def _short_unhidden(asked: MarkAsked, short_nm: int, source: Source, house: House) -> Finding:
+    """Judge a part sawn short where the sheet does not say what its end covers hide.
+
+    Within one graduation of the tape it is at its mark; from half an inch on nothing hides it; in
+    between nobody knows.
+
+    Source: house settings; one graduation as for two readers.
+    """
+    question = Asked(
+        "mark.sawn_short",
+        f"Is the {asked.part} as sawn at its mark?",
+        asked.part,
+        source,
+        f"Do not fit it: no end cover hides so much. Order the {asked.part} again.",
+    )
+    graduation = max(reading.tool.graduation.nm for reading in asked.fixed)
+    if graduation < short_nm < FAR_SHORT.value:
+        do = (
+            "Do not fit it yet: the sheet does not say what the end covers hide. Ask the kit's maker "
+            f"whether they hide {spoken(short_nm, house.mark, up=True)}, or order the part again."
         )
-        findings.append(
-            _exact(short, max(wanted - asked.sawn_nm, 0), house, most_nm=asked.allowance_nm)
-        )
-    return findings
+        limit = spoken(graduation, house.mark)
+        return spoken_finding(question, spoken(short_nm, house.mark, up=True), limit, "unknown", do)
+    return _exact(question, max(short_nm, 0), house, most_nm=graduation)

@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 
-from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import ACCURACY_CLASSES, TOOLS, Reading, Tool
-from fitcheck.rules.tables_saw import KERF_WHEN_NOT_SAID
+from fitcheck.rules.tables_saw import KERF_WHEN_NOT_SAID, LEAST_PART, WIDEST_KERF
 
 SAW = (
     "part",
@@ -66,14 +65,15 @@ def mark_read(own: Strict) -> MarkAsked:
     fixed = tuple(_reading(each) for each in own.children("as_fixed", _READING, most=20))
     taken = own.length("brackets_take", zero=True).nm if own.has("brackets_take") else 0
     deduct = own.length("deduct", zero=True)
-    if any(0 < reading.value.nm < deduct.nm + NM_PER_INCH for reading in fixed):
+    if any(0 < reading.value.nm < deduct.nm + LEAST_PART.value for reading in fixed):
         own.refuse("deduct", "length_out_of_range", "The deduction leaves no inch of the part.")
-    kerf = own.length("kerf", zero=True).nm if own.has("kerf") else KERF_WHEN_NOT_SAID.value
     allowance = own.length_or_none("allowance", zero=True)
     least, most, sawn = (own.length_or_none(name) for name in ("least", "most", "sawn"))
+    if least and most and least.nm > most.nm:
+        own.refuse("least", "length_out_of_range", "least is more than most: no part is both.")
     return MarkAsked(
         part=own.text("part"),
-        predicted=_predicted(own, taken),
+        predicted=_predicted(own, taken, deduct.nm),
         fixed=fixed,
         deduct_nm=deduct.nm,
         allowance_nm=allowance.nm if allowance else None,
@@ -81,18 +81,31 @@ def mark_read(own: Strict) -> MarkAsked:
         least_nm=least.nm if least else None,
         most_nm=most.nm if most else None,
         end=own.choice("end", ENDS, "either"),
-        kerf_nm=kerf,
+        kerf_nm=_kerf(own),
         metric=own.choice("unit", ("inch", "metric"), "inch") == "metric",
         sawn_nm=sawn.nm if sawn else None,
     )
 
 
-def _predicted(outer: Strict, brackets_take_nm: int) -> Predicted | None:
+def _kerf(own: Strict) -> int:
+    """Read the width of the blade, as common practice has it when it is left out [nm]."""
+    if not own.has("kerf"):
+        return KERF_WHEN_NOT_SAID.value
+    kerf = own.length("kerf", zero=True).nm
+    if kerf > WIDEST_KERF.value:
+        own.refuse("kerf", "length_out_of_range", "No blade is wider than half an inch.")
+    return kerf
+
+
+def _predicted(outer: Strict, brackets_take_nm: int, deduct_nm: int) -> Predicted | None:
     """Read the survey's distance, less what the brackets take off a width from wall to wall."""
     if not outer.has("predicted"):
         return None
     own = outer.child("predicted", _PREDICTED)
-    distance = own.length("distance").nm - brackets_take_nm
+    read_nm = own.length("distance").nm
+    distance = read_nm - brackets_take_nm
+    if read_nm > 0 and distance < deduct_nm + LEAST_PART.value:
+        own.refuse("distance", "length_out_of_range", "The survey foretells no inch of the part.")
     return Predicted(distance, own.length("uncertainty", zero=True).nm)
 
 

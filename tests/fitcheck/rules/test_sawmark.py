@@ -74,6 +74,36 @@ def test_one_person_alone_holds_it() -> None:
     assert answer["state"] == "unknown"
 
 
+def test_one_reading_under_two_names_holds_it() -> None:
+    once = [{**read("59 13/16 in", by), "id": "a"} for by in ("Ada Quill", "Ben Marl")]
+    answer = sawmark.answer(asked(as_fixed=once))
+
+    assert answer["decision"] == "hold"
+    assert by_rule(answer)["mark.second_person"]["state"] == "unknown"
+
+
+def test_the_limits_of_what_is_believed_are_taken() -> None:
+    edge = asked(kerf="1/2 in", least="59 in", most="59 in", predicted=predicted("1 1/4 in"))
+
+    assert by_rule(sawmark.answer(edge))["mark.limits"]["state"] == "fails"
+
+
+def test_a_vaguer_tape_widens_only_what_two_honest_answers_may_differ_by() -> None:
+    """2.5 mm off: class II holds at 2.25 mm, class III lets it by, and its cover is asked."""
+    off = predicted("1516.7 mm")
+    worse = {**TAPE, "accuracy_class": "III"}
+    vague = asked(
+        as_fixed=[read("59 13/16 in", "Ada", worse), read("59 13/16 in", "Ben", worse)],
+        predicted=off,
+        allowance="1.6 mm",
+    )
+
+    assert sawmark.answer(asked(predicted=off))["decision"] == "hold"
+    found = by_rule(sawmark.answer(vague))
+    assert found["mark.agreement"]["state"] == "fits"
+    assert found["mark.cover"]["state"] == "tight"
+
+
 def test_nobody_at_all_holds_it_without_a_length() -> None:
     answer = sawmark.answer(asked(as_fixed=[]))
 
@@ -172,30 +202,6 @@ def test_stock_that_is_too_short_is_not_sawn() -> None:
     assert "too short" in answer["hold"][0]
 
 
-def test_stock_of_the_marks_own_length_needs_no_saw() -> None:
-    answer = sawmark.answer(asked(stock="59 9/16 in"))
-
-    assert answer["decision"] == "release"
-    assert answer["saw"] == "Do not saw: the part is already as long as its mark."
-
-
-@pytest.mark.parametrize(
-    ("stock", "end", "state"),
-    [
-        ("59 5/8 in", "either", "tight"),
-        ("59 11/16 in", "either", "fits"),
-        ("59 11/16 in", "both", "tight"),
-        ("59 13/16 in", "both", "fits"),
-    ],
-)
-def test_a_sliver_thinner_than_the_blade_is_filed(stock: str, end: str, state: str) -> None:
-    found = by_rule(sawmark.answer(asked(stock=stock, end=end)))["mark.stock"]
-
-    assert found["state"] == state
-    if state == "tight":
-        assert "File it down" in found["do"]
-
-
 @pytest.mark.parametrize(
     ("changes", "state"),
     [
@@ -252,40 +258,26 @@ def test_the_part_as_sawn_is_not_long_and_not_shorter_than_the_covers_hide(
         assert "Order the part again" in answer["hold"][0]
 
 
-def test_a_part_sawn_without_covers_is_only_held_when_long() -> None:
-    answer = sawmark.answer(asked(sawn="59 in", allowance=None))
-
-    assert "mark.sawn_short" not in by_rule(answer)
-
-
 @pytest.mark.parametrize(
-    ("end", "words"),
+    ("sawn", "state", "words"),
     [
-        ("either", "Measure 59 9/16 in from the left end and saw off the right end;"),
-        ("right", "Measure 59 9/16 in from the left end and saw off the right end;"),
-        ("left", "Measure 59 9/16 in from the right end and saw off the left end;"),
-        (
-            "both",
-            "Saw 3/16 in off one end first, then measure 59 9/16 in from that fresh end and mark it;",
-        ),
+        ("59 9/16 in", "fits", "Nothing to do"),
+        ("59 1/2 in", "fits", "Nothing to do"),
+        ("59 7/16 in", "unknown", "the sheet does not say what the end covers hide"),
+        ("59 5/64 in", "unknown", "whether they hide 1/2 in (12.4 mm)"),
+        ("59 1/16 in", "fails", "no end cover hides so much"),
+        ("10 in", "fails", "no end cover hides so much"),
     ],
 )
-def test_the_end_and_the_kerf_side_are_said(end: str, words: str) -> None:
-    saw = sawmark.answer(asked(end=end))["saw"]
+def test_how_short_a_part_may_be_sawn_is_not_known_where_the_sheet_names_no_cover(
+    sawn: str, state: str, words: str
+) -> None:
+    """The mark is 59 9/16 in: a graduation of 1/16 in is no shortness, and nothing hides 1/2 in."""
+    answer = sawmark.answer(asked(sawn=sawn, allowance=None))
 
-    assert saw.startswith(words)
-    assert "the blade (3.175 mm) runs on the waste side" in saw
-    assert saw.endswith(
-        "On the wrong side it comes out 3.175 mm short, which the end covers would hide."
-    )
-
-
-def test_a_metric_crew_hears_millimetres_at_both_ends() -> None:
-    saw = sawmark.answer(asked(end="both", unit="metric", kerf="4 mm"))["saw"]
-
-    assert saw.startswith("Saw 6 mm off one end first, then measure 1512 mm from that fresh end")
-    assert "(4 mm)" in saw
-    assert saw.endswith("short, which the end covers cannot hide.")
+    assert by_rule(answer)["mark.sawn_short"]["state"] == state
+    assert words in by_rule(answer)["mark.sawn_short"]["do"]
+    assert answer["decision"] == ("release" if state == "fits" else "hold")
 
 
 @pytest.mark.parametrize(
@@ -300,6 +292,14 @@ def test_a_metric_crew_hears_millimetres_at_both_ends() -> None:
         ({"predicted": {"distance": "59 in"}}, "/predicted/uncertainty", "missing"),
         ({"deducted": "1/4 in"}, "/deducted", "unknown_member"),
         ({"kerf": "-1 mm"}, "/kerf", "length_out_of_range"),
+        ({"kerf": "13 mm"}, "/kerf", "length_out_of_range"),
+        ({"least": "60 in", "most": "50 in"}, "/least", "length_out_of_range"),
+        ({"brackets_take": "59 in"}, "/predicted/distance", "length_out_of_range"),
+        (
+            {"predicted": {"distance": "1 3/16 in", "uncertainty": "1 mm"}},
+            "/predicted/distance",
+            "length_out_of_range",
+        ),
     ],
 )
 def test_a_question_that_makes_no_sense_is_refused(
