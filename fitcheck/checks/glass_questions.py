@@ -38,10 +38,10 @@ PANEL = shape(
         bow=computed(allow_null=True),
     )(),
     area=text(),
-    net_area=text("Less holes and notches."),
-    glass_mass=text(),
-    mass=text("With hardware."),
-    centre=CORNER(help_text="Of the mass."),
+    net_area=text("Less holes and notches; null where these leave no pane.", allow_null=True),
+    glass_mass=text(allow_null=True),
+    mass=text("With hardware.", allow_null=True),
+    centre=CORNER(help_text="Of the glass; hardware is not weighed in.", allow_null=True),
 )
 HOLE = shape(
     "AskedHole",

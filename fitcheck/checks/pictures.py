@@ -20,7 +20,9 @@ def answer_pictures(address: str, asked: Body, told: Body) -> list[Picture]:
 
 
 def _panels(asked: Body, told: Body) -> list[Picture]:
-    """Each panel with every dimension, as a draft that nobody has signed."""
+    """Each panel with every dimension, as a draft that nobody has signed; none that is no one pane."""
+    if any(panel["net_area"] is None for panel in told["panels"]):
+        return []
     from fitcheck.drawings.order import Release, order_of
     from fitcheck.drawings.order_front import svg_order_front
     from fitcheck.drawings.pane import svg_pane

@@ -7,14 +7,18 @@ from typing import Any
 from fitcheck.drawings.order import Order, Release, order_of
 from fitcheck.drawings.order_front import svg_order_front
 from fitcheck.drawings.pane import svg_pane
+from fitcheck.rules.pane_taken import one_pane
+from fitcheck.rules.panel_order import order_panes
 
 Json = Mapping[str, Any]
 MOST_PANELS = 12
 
 
 def made_order(verdict_json: Json) -> dict[str, Any] | None:
-    """Return the order of a verdict's glass; None when it cuts none."""
+    """Return the order of a verdict's glass; None when it cuts none, or none that is one pane."""
     order: dict[str, Any] | None = (verdict_json.get("made_glass") or {}).get("order")
+    if order is None or not all(map(one_pane, order_panes(order)[1])):
+        return None
     return order
 
 

@@ -4,11 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitcheck.rules.pane_outline import Pane
+from fitcheck.rules.pane_taken import one_pane
 from fitcheck.rules.panel_order import OrderAsked, answer, order_panes
-from fitcheck.rules.strict import Strict
+from fitcheck.rules.strict import InputError, InputErrors, Strict
 from fitcheck.rules.survey import House, house_read
 
 DRAFT = "DRAFT: NOT FOR CUTTING"
+NOT_ONE = "Its notches and holes do not leave one pane: it is not drawn."
 CHECK = "TO CHECK AND HANG BY: NOT FOR CUTTING"
 
 
@@ -54,11 +56,21 @@ def order_of(question: Mapping[str, object], handles: Mapping[str, str] | None =
     `handles` says on which side a panel's handle holes are, by its name, where somebody knows.
 
     Raises:
-        InputErrors: the question is malformed; one entry per mistake.
+        InputErrors: the question is malformed, or a panel's notches and holes do not leave one pane;
+            one entry per mistake.
     """
     told = answer(question)
     asked, panes = order_panes(question)
+    broken = [_broken(at) for at, pane in enumerate(panes) if not one_pane(pane)]
+    if broken:
+        raise InputErrors(broken)
     house = house_read(Strict.open(question, tuple(question), "", []))
     cautions = told["cautions"]
     said = tuple(str(one) for one in cautions) if isinstance(cautions, list | tuple) else ()
     return Order(asked, panes, house, str(told["state"]), said, handles or {})
+
+
+def _broken(index: int) -> InputError:
+    return InputError(
+        f"/panels/{index}", "not_one_pane", NOT_ONE, "move them, or make them smaller"
+    )

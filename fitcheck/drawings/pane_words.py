@@ -31,7 +31,7 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
         apart_nm(quad.left_foot, quad.right_head),
         apart_nm(quad.right_foot, quad.left_head),
     )
-    data = pane_json(pane, order.asked.edition, mark)
+    data = pane_json(pane, order.asked.edition, order.house)
     lines += [
         f"Diagonals: left foot to right head {told(diagonals[0])}, right foot to left head "
         f"{told(diagonals[1])}.",

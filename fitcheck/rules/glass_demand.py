@@ -13,6 +13,7 @@ from fitcheck.rules.pane_edition import Edition
 from fitcheck.rules.pane_geometry import Point
 from fitcheck.rules.pane_outline import Pane, Quad
 from fitcheck.rules.pane_read import Taken, edition_read, taken_from, taken_read
+from fitcheck.rules.pane_taken import one_pane
 from fitcheck.rules.panel_order import CAUTIONS, pane_json
 from fitcheck.rules.safety_mark import safety_mark
 from fitcheck.rules.sliding import SLIDING, sliding_findings, sliding_read
@@ -94,14 +95,14 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         tuple(findings),
         CAUTIONS,
         edition=edition.name,
-        pane=pane_json(pane, edition, house.mark),
+        pane=pane_json(pane, edition, house),
         safety={
             "category": mark.category,
             "drop_class": mark.drop_class,
             "look_for": mark.look_for,
             "refuse": mark.refuse,
         },
-        hinges=_hinge_json(pane, hinges) if hinges else None,
+        hinges=_hinge_json(pane, hinges) if hinges and one_pane(pane) else None,
     )
 
 

@@ -14,6 +14,7 @@ from fitcheck.rules.made_checks import no_room, not_told, side_unknown, told, wi
 from fitcheck.rules.made_opening import NotTold, corners_of
 from fitcheck.rules.made_order import NoRoom, handle_side, order_made
 from fitcheck.rules.pane_outline import Pane
+from fitcheck.rules.pane_taken import one_pane
 from fitcheck.rules.panel_order import CAUTIONS, OrderAsked, order_findings, order_panes, pane_json
 from fitcheck.rules.shape_state import SHAPING, ShapeTold
 from fitcheck.rules.sheet_made import MadeGlass
@@ -55,10 +56,10 @@ class MadeTold:
     def _panels(self) -> list[dict[str, object]]:
         if self.asked is None:
             return []
-        edition, mark = self.asked.edition, self.house.mark
+        edition = self.asked.edition
         rows = zip(self.made.panels, self.sides, self.panes, strict=True)
         return [
-            {**pane_json(pane, edition, mark), "handle": side, "order": rule.order}
+            {**pane_json(pane, edition, self.house), "handle": side, "order": rule.order}
             for rule, side, pane in rows
         ]
 
@@ -95,4 +96,6 @@ def made_told(case: Case, shape: ShapeTold) -> MadeTold | None:
     findings += [one for pane in panes for one in order_findings(asked, pane, case.house)]
     read = tuple(one.id for one in case.survey.readings if one.quantity in SHAPING)
     resting = tuple(replace(one, readings=read) for one in findings)
+    if case.house.rules >= 5 and not all(map(one_pane, panes)):
+        return MadeTold(made, sides, case.house, resting)
     return MadeTold(made, sides, case.house, resting, order, asked, panes)

@@ -7,19 +7,19 @@ from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.length import NM_PER_MM
 from fitcheck.rules.pane_edition import Edition
-from fitcheck.rules.pane_geometry import (
-    Point,
-    apart_nm,
-    corner_degrees,
-    inside_nm,
-    segment_nm,
+from fitcheck.rules.pane_geometry import apart_nm, corner_degrees, inside_nm
+from fitcheck.rules.pane_outline import Hole, Notch, Pane, Quad
+from fitcheck.rules.pane_taken import (
+    REMAKE,
+    edge_nm,
+    hole_apart_nm,
+    notch_apart_nm,
+    taken_findings,
+    within,
 )
-from fitcheck.rules.pane_outline import EDGES, Hole, Notch, Pane, Quad
 from fitcheck.rules.sources import Source
 from fitcheck.rules.survey import House
 from fitcheck.rules.tables_pane import LEAST_GAP, SQUARE_WITHIN
-
-REMAKE = "Change the order now: nothing can be cut, drilled or edged after tempering."
 
 
 def pane_findings(pane: Pane, edition: Edition, house: House) -> list[Finding]:
@@ -40,14 +40,14 @@ def pane_findings(pane: Pane, edition: Edition, house: House) -> list[Finding]:
         findings += _hole(pane, hole, edition, house)
         findings += [_hole_to_notch(pane, hole, notch, edition, house) for notch in pane.notches]
     for one, other in combinations(pane.holes, 2):
-        rim = apart_nm(one.centre, other.centre) - _half_up(one) - _half_up(other)
+        rim = hole_apart_nm(one, other)
         asked = _asked(
             pane, "hole.between", f"{one.name} and {other.name}", "apart enough", edition
         )
         findings.append(_least(asked, rim, edition.hole.between_nm, house))
     for notch in pane.notches:
         findings += _notch(pane, notch, edition, house)
-    return findings
+    return [*findings, *taken_findings(pane, house)] if house.rules >= 5 else findings
 
 
 def gap_finding(
@@ -110,46 +110,36 @@ def hidden_taper(
 
 
 def _hole(pane: Pane, hole: Hole, edition: Edition, house: House) -> list[Finding]:
-    rule, radius = edition.hole, _half_up(hole)
+    rule = edition.hole
     wide = _asked(pane, "hole.diameter", hole.name, "wide enough", edition)
     findings = [_least(wide, hole.diameter_nm, rule.diameter_nm, house)]
     most = edition.most_diameter_nm(pane.narrow_nm())
     if most is not None:
         narrow = _asked(pane, "hole.most", hole.name, "no wider than a third of the panel", edition)
         findings.append(_at_most(narrow, hole.diameter_nm, most, house))
-    edges = (inside_nm(*pane.outline.edge(name), hole.centre) for name in EDGES)
     edge = _asked(pane, "hole.edge", hole.name, "far enough from the edge", edition)
-    findings.append(_least(edge, min(edges) - radius, rule.to_edge_nm, house))
+    findings.append(_least(edge, edge_nm(pane, hole), rule.to_edge_nm, house))
     tip = min(apart_nm(corner, hole.centre) for corner in pane.outline.corners)
     corner = _asked(pane, "hole.corner", hole.name, "far enough from the corner", edition)
-    return [*findings, _least(corner, tip - radius, rule.to_corner_nm, house)]
+    return [*findings, _least(corner, tip - hole.half_nm, rule.to_corner_nm, house)]
 
 
 def _hole_to_notch(pane: Pane, hole: Hole, notch: Notch, edition: Edition, house: House) -> Finding:
     """A notch is an edge, so that a hole keeps an edge's distance from its three inner sides."""
-    a, b, c, d = notch.corners
-    near = min(segment_nm(p, q, hole.centre) for p, q in ((b, c), (c, d), (d, a)))
-    within = all(inside_nm(p, q, hole.centre) > 0 for p, q in ((a, b), (b, c), (c, d), (d, a)))
-    rim = -near if within else near
     asked = _asked(
         pane, "hole.notch", f"{hole.name} and {notch.name}", "far enough from the notch", edition
     )
-    return _least(asked, rim - _half_up(hole), edition.hole.to_edge_nm, house)
+    return _least(asked, notch_apart_nm(hole, notch), edition.hole.to_edge_nm, house)
 
 
 def _notch(pane: Pane, notch: Notch, edition: Edition, house: House) -> list[Finding]:
     radius = _asked(pane, "notch.radius", notch.name, "rounded enough inside", edition)
     findings = [_least(radius, notch.radius_nm, edition.notch_radius_nm(), house)]
-    if not all(_within(pane, corner) for corner in notch.corners):
+    if not all(within(pane, corner) for corner in notch.corners):
         outside = _asked(pane, "notch.place", notch.name, "within the panel", edition)
         do = f"Move the notch: it reaches beyond the panel. {REMAKE}"
         findings.append(spoken_finding(outside, "beyond its edges", "within", "fails", do))
     return findings
-
-
-def _within(pane: Pane, corner: Point) -> bool:
-    """Return whether a notch's corner is on the panel, give or take the rounding of a nanometre."""
-    return all(inside_nm(*pane.outline.edge(name), corner) >= -2 for name in EDGES)
 
 
 def _corner(pane: Pane, index: int) -> Finding:
@@ -173,10 +163,6 @@ def _corner(pane: Pane, index: int) -> Finding:
 def _asked(pane: Pane, rule: str, what: str, words: str, edition: Edition) -> Asked:
     place = f"{pane.name}, {what}"
     return Asked(rule, f"Is it {words}?", place, edition.hole_source, REMAKE)
-
-
-def _half_up(hole: Hole) -> int:
-    return -(-hole.diameter_nm // 2)
 
 
 def _least(asked: Asked, value_nm: int, least_nm: int, house: House) -> Finding:

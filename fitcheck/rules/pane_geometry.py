@@ -106,6 +106,35 @@ def segment_nm(start: Point, end: Point, point: Point) -> int:
     return isqrt(cross * cross // (dx * dx + dy * dy))
 
 
+def between_nm(one: tuple[Point, ...], other: tuple[Point, ...]) -> int:
+    """Return how far two shapes without hollows are apart, zero where they overlap.
+
+    Source: plane geometry: what is apart has a side of one with all of the other beyond it, and is
+    nearest at a corner.
+
+    Args:
+        one: corners of a shape, running leftward round [nm].
+        other: corners of another, likewise [nm].
+
+    Returns:
+        The distance, rounded down [nm].
+    """
+    if not (_beyond_a_side(one, other) or _beyond_a_side(other, one)):
+        return 0
+    pairs = ((one, other), (other, one))
+    return min(
+        segment_nm(start, end, corner)
+        for sides, corners in pairs
+        for start, end in pairwise([*sides, sides[0]])
+        for corner in corners
+    )
+
+
+def _beyond_a_side(sides: tuple[Point, ...], corners: tuple[Point, ...]) -> bool:
+    ring = pairwise([*sides, sides[0]])
+    return any(all(twice_area((a, b, corner)) <= 0 for corner in corners) for a, b in ring)
+
+
 def twice_area(corners: tuple[Point, ...]) -> int:
     """Return twice the area of a polygon, positive when its corners run leftward round [nm2]."""
     ring = [*corners, corners[0]]

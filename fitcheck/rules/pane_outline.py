@@ -62,6 +62,11 @@ class Hole:
     centre: Point
     diameter_nm: int
 
+    @property
+    def half_nm(self) -> int:
+        """Return its radius, rounded up [nm]."""
+        return -(-self.diameter_nm // 2)
+
 
 @dataclass(frozen=True, slots=True)
 class Notch:
@@ -72,6 +77,7 @@ class Notch:
     depth_nm: int
     length_nm: int
     radius_nm: int
+    edge: EdgeName
 
 
 @dataclass(frozen=True, slots=True)

@@ -100,6 +100,6 @@ def _notch(own: Strict) -> Callable[[Quad], Notch]:
 
     def place(outline: Quad) -> Notch:
         corners = notch_in(outline, edge, start, length, depth)
-        return Notch(name, corners, depth, length, radius)
+        return Notch(name, corners, depth, length, radius, edge)
 
     return place

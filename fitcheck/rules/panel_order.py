@@ -10,6 +10,7 @@ from fitcheck.rules.pane_edition import Edition
 from fitcheck.rules.pane_geometry import Point, apart_nm, twice_area
 from fitcheck.rules.pane_outline import EDGES, Gaps, Pane, Quad, outlines, tapers_nm
 from fitcheck.rules.pane_read import Taken, edition_read, taken_from, taken_read
+from fitcheck.rules.pane_taken import one_pane
 from fitcheck.rules.quantity import kg_text
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
@@ -88,7 +89,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         findings,
         CAUTIONS,
         edition=asked.edition.name,
-        panels=[pane_json(pane, asked.edition, house.mark) for pane in panes],
+        panels=[pane_json(pane, asked.edition, house) for pane in panes],
     )
 
 
@@ -156,17 +157,21 @@ def order_findings(asked: OrderAsked, pane: Pane, house: House) -> list[Finding]
     return findings
 
 
-def pane_json(pane: Pane, edition: Edition, mark: int) -> dict[str, object]:
+def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:
     """Return a panel as plain JSON; places are from its own left foot, lengths round down.
+
+    Where notches and holes do not leave one pane, what is left has no area, mass or centre.
 
     Args:
         pane: the panel [-].
         edition: the edition that rules over it [-].
-        mark: parts of an inch [-].
+        house: the firm's settings [-].
 
     Returns:
         The panel [-].
     """
+    mark = house.mark
+    whole = house.rules < 5 or one_pane(pane)
     origin, quad = pane.outline.left_foot, pane.outline
     longest = pane.longest_nm()
     allowed = {
@@ -199,10 +204,10 @@ def pane_json(pane: Pane, edition: Edition, mark: int) -> dict[str, object]:
             name: None if nm is None else computed(nm, "up", mark) for name, nm in allowed.items()
         },
         "area": _square_metres(twice_area(quad.corners) // 2),
-        "net_area": _square_metres(pane.net_area()),
-        "glass_mass": kg_text(pane.glass_ug()),
-        "mass": kg_text(pane.mass_ug()),
-        "centre": _place(pane.centre(), origin, mark),
+        "net_area": _square_metres(pane.net_area()) if whole else None,
+        "glass_mass": kg_text(pane.glass_ug()) if whole else None,
+        "mass": kg_text(pane.mass_ug()) if whole else None,
+        "centre": _place(pane.centre(), origin, mark) if whole else None,
     }
 
 

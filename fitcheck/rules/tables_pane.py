@@ -113,6 +113,7 @@ GLASS_E = Sourced(70, "GPa", "en572", "5.1", "published")
 
 SQUARE_WITHIN = house(2, "degrees of a right angle")
 LEAST_GAP = house(nm("1/16 in"), "nm, glass to anything")
+NARROW_WEB = house(6, "thicknesses of glass beside a notch, else the temperer is asked")
 LEAST_FACE_GAP = house(nm("1/16 in"), "nm, face to face of sliding panels")
 LEAST_OVERLAP = house(nm("1 in"), "nm, sliding panels")
 

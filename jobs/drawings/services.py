@@ -16,6 +16,7 @@ from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from fitcheck.drawings.made import made_order
+from fitcheck.drawings.order import NOT_ONE
 from jobs.drawings.age import drawing_stale, verdict_drawn
 from jobs.drawings.content import order_read
 from jobs.drawings.corners import order_filled
@@ -98,7 +99,7 @@ def _of_verdict(verdict: Verdict) -> dict[str, Any]:
     if order is None:
         raise Problem(
             "glass_not_cut",
-            f"This verdict cuts no glass yet: {verdict.result['made_glass']['why']}",
+            f"This verdict cuts no glass yet: {verdict.result['made_glass']['why'] or NOT_ONE}",
             status=409,
             hint="Do what is said, or send `order`.",
         )

@@ -167,7 +167,7 @@ def test_three_eighths_is_weighed_as_ten_millimetres() -> None:
 
 
 def test_a_notch_of_100_by_50_and_a_hole_are_taken_off_and_the_middle_moves_away() -> None:
-    notch = Notch("hinge", notch_in(SQUARE, "right", 0, 100 * MM, 50 * MM), 0, 0, 0)
+    notch = Notch("hinge", notch_in(SQUARE, "right", 0, 100 * MM, 50 * MM), 0, 0, 0, "right")
     hole = Hole("handle", at(1400, 1000), 100 * MM)
 
     taken = pane(holes=(hole,), notches=(notch,))
