@@ -14,6 +14,7 @@ from fitcheck.rules.part_of_run import fall_over_all
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 from fitcheck.rules.survey import House, Survey
+from fitcheck.rules.tables_saw import LEAST_PART
 from fitcheck.rules.walls import BOTH, lean_over, out_of_level, surround_possible
 from fitcheck.rules.widths import widths_differ
 
@@ -232,8 +233,8 @@ def _backed(side: str, height: Length) -> Probe:
 def _cut(cut: CutRule, keys: _Keys) -> Iterator[tuple[int, int]]:
     key, probe = _cut_key(cut), _distance(cut)
     yield keys.most(key, cut.stock.nm + cut.deduct.nm, probe)
-    if cut.least:
-        yield keys.least(key, cut.least.nm + cut.deduct.nm, probe)
+    least_nm = max(cut.least.nm if cut.least else 0, LEAST_PART.value)
+    yield keys.least(key, least_nm + cut.deduct.nm, probe)
     if cut.most:
         yield keys.most(key, cut.most.nm + cut.deduct.nm, probe)
 

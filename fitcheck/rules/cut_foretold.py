@@ -1,5 +1,6 @@
 """How will each part be sawn if the brackets sit as the survey foretells, and how near must they be?"""
 
+from fitcheck.rules.compare import spoken
 from fitcheck.rules.cut_mark import CutForetold
 from fitcheck.rules.cuts import AS_FIXED, CutAnswer
 from fitcheck.rules.finding import Finding, Measured
@@ -100,7 +101,9 @@ def _row(rule: CutRule, answer: CutAnswer, asked: MarkAsked | None, house: House
     mark_nm = saw = within = None
     do = "Known once the width is read where the part sits."
     between = rule.measured == "between_brackets"
-    if asked and asked.predicted and length:
+    if not length and answer.cut.state == "fails":
+        do = f"Do not cut: nothing of the {rule.part} is left to be sawn."
+    elif asked and asked.predicted and length:
         step = mark_step_nm(house.mark, metric=asked.metric)
         mark_nm = length.low_nm // step * step
         saw = saw_text(asked, mark_nm, house) if mark_nm <= rule.stock.nm else None
@@ -110,7 +113,7 @@ def _row(rule: CutRule, answer: CutAnswer, asked: MarkAsked | None, house: House
         elif between and rule.brackets_take:
             doubt_mm = fixed_doubt_mm(asked) if asked.fixed else _usual_doubt_mm(asked.predicted)
             within = band_nm(asked.predicted, doubt_mm, house)
-            do = _agrees(asked.predicted.distance_nm, within, house.mark)
+            do = _agrees(asked.predicted.distance_nm, within, house)
     return CutForetold(
         rule.part,
         rule.height.entered,
@@ -136,7 +139,13 @@ def _usual_doubt_mm(predicted: Predicted) -> float:
     return reading_uncertainty(usual)
 
 
-def _agrees(distance_nm: int, within_nm: int, mark: int) -> str:
+def _agrees(distance_nm: int, within_nm: int, house: House) -> str:
+    mark = house.mark
+    if house.rules >= 5:
+        return AGREES.format(
+            least=spoken(distance_nm - within_nm, mark, up=True),
+            most=spoken(distance_nm + within_nm, mark),
+        )
     least = computed(distance_nm - within_nm, "up", mark)
     most = computed(distance_nm + within_nm, "down", mark)
     return AGREES.format(

@@ -1,6 +1,6 @@
 """How long is each part to be cut, is there stock enough, and is the reading sure enough?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from fitcheck.rules.compare import Asked, advised, compared, guard_of, not_known
@@ -8,10 +8,12 @@ from fitcheck.rules.finding import Finding, Measured, worst
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 from fitcheck.rules.survey import House
+from fitcheck.rules.tables_saw import LEAST_PART
 from fitcheck.rules.verdict import Cut
 
 PREDICTED = "predicted"
 AS_FIXED = "as fixed"
+NOTHING_LEFT = Absent(())
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,8 @@ def cuts(sheet: Sheet, size: Size | None, readings: Readings, house: House) -> l
     """Work out every cut from the distance at the height where the part sits.
 
     A cut between brackets is predicted from the width until the as-fixed distance was read. The
-    length is the distance less the sheet's deduction, and is never rounded long.
+    length is the distance less the sheet's deduction, and is never rounded long. What leaves no inch
+    of the part fails, and has no length.
 
     Source: the kit's own sheet. Common practice, no source: rail, distance less 1/4 in;
     threshold, width at the sill less 7/8 in.
@@ -78,6 +81,10 @@ def _answer(rule: CutRule, sheet: Sheet, readings: Readings, house: House) -> Cu
             distance.readings,
         )
     findings = (*_lengths(rule, sheet, length, house), *_cover(rule, sheet, length, house))
+    if nothing_left(length, house):
+        length = NOTHING_LEFT
+    if isinstance(distance, Measured) and distance.low_nm <= 0 and house.rules >= 5:
+        distance = NOTHING_LEFT
     cut = Cut(
         part=rule.part,
         count=rule.count,
@@ -97,9 +104,28 @@ def _answer(rule: CutRule, sheet: Sheet, readings: Readings, house: House) -> Cu
     return CutAnswer(cut, findings)
 
 
+def nothing_left(length: Measured | Absent | None, house: House) -> bool:
+    """Return whether a part would be cut to less than can be sawn at a mark; asked from version 5 on.
+
+    Source: house setting.
+
+    Args:
+        length: the length worked out [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        Whether nothing that can be sawn is left [-].
+    """
+    short = isinstance(length, Measured) and length.low_nm < LEAST_PART.value
+    return short and house.rules >= 5
+
+
 def _lengths(rule: CutRule, sheet: Sheet, length: Measured | Absent, house: House) -> list[Finding]:
     findings = [compared(_long_enough(sheet, rule), length, house, most_nm=rule.stock.nm)]
-    if rule.least is not None:
+    if nothing_left(length, house) and (rule.least is None or rule.least.nm < LEAST_PART.value):
+        asked = replace(_cut_to(sheet, rule, "least", "1 in or more"), source=LEAST_PART.source)
+        findings.append(compared(asked, length, house, least_nm=LEAST_PART.value))
+    elif rule.least is not None:
         asked = _cut_to(sheet, rule, "least", f"{rule.least} or more")
         findings.append(compared(asked, length, house, least_nm=rule.least.nm))
     if rule.most is not None:

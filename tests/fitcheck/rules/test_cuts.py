@@ -111,3 +111,52 @@ def test_only_the_cuts_of_the_chosen_size_are_listed(bypass: dict[str, Any]) -> 
     parts = [(c.part, c.stock.entered) for c in check(bypass).cuts]
 
     assert parts == [("head rail", "58 1/2 in"), ("threshold", "58 in")]
+
+
+@pytest.mark.parametrize(
+    ("deduct", "state"), [("100 in", "fails"), ("55 1/4 in", "fails"), ("55 3/16 in", "fits")]
+)
+def test_a_cut_that_leaves_no_inch_fails_and_has_no_length(
+    bypass: dict[str, Any], finding: Find, deduct: str, state: str
+) -> None:
+    """By hand: 56 13/64 in at the sill less 55 3/16 in is 1 1/64 in; 1 in is the least that is sawn."""
+    bypass["sheet"]["cuts"][2] |= {"deduct": deduct}
+    for name in ("least", "most", "allowance"):
+        bypass["sheet"]["cuts"][2].pop(name, None)
+
+    verdict = check(bypass)
+    told: Any = verdict.as_json()
+    row = next(one for one in told["saw"] if one["part"] == "threshold")
+
+    assert cut(bypass, "threshold")["state"] == state
+    if state == "fits":
+        assert (cut(bypass, "threshold")["length"]["inch"], row["mark"]) == ("1 in", "1 in")
+        return
+    assert verdict.state == "fails"
+    assert finding(verdict, "cut.least", "threshold").state == "fails"
+    assert cut(bypass, "threshold")["length"] is None
+    assert (row["mark"], row["saw"]) == (None, None)
+    assert row["do"] == "Do not cut: nothing of the threshold is left to be sawn."
+
+
+def test_brackets_that_take_more_than_the_width_leave_no_distance(
+    bypass: dict[str, Any], finding: Find
+) -> None:
+    bypass["sheet"]["cuts"][0] |= {"brackets_take": "80 in", "least": None}
+
+    verdict = check(bypass)
+
+    assert finding(verdict, "cut.least", "head rail").state == "fails"
+    found = cut(bypass, "head rail")
+    assert (found["distance"], found["length"]) == (None, None)
+
+
+def test_a_sheets_own_least_below_an_inch_is_no_leave_to_saw_less(
+    bypass: dict[str, Any], finding: Find
+) -> None:
+    bypass["sheet"]["cuts"][2] |= {"deduct": "55 1/4 in", "least": "1/2 in"}
+
+    found = finding(check(bypass), "cut.least", "threshold")
+
+    assert (found.state, found.limit_nm) == ("fails", 25_400_000)
+    assert found.source.status == "house setting"

@@ -58,6 +58,17 @@ def test_the_distance_as_fixed_must_agree_with_the_survey(value: str, state: str
         assert "about one inch" in found.do
 
 
+def test_what_must_agree_is_said_as_a_tape_reads_it() -> None:
+    """Seven digits of a millimetre are on no tape; versions before said them, and keep on."""
+    now: Any = check(case("s-01")).as_json()
+    before: Any = check(case("s-01"), version="4").as_json()
+
+    assert rail_of(now)["do"].endswith("it must be 57 in (1446.8 mm) to 57 1/8 in (1452.1 mm).")
+    assert rail_of(before)["do"].endswith(
+        "it must be 57 in (1446.720572 mm) to 57 1/8 in (1452.120572 mm)."
+    )
+
+
 def test_without_what_the_brackets_take_survey_and_site_are_not_compared() -> None:
     inputs = as_fixed(case("s-01"), "58 3/16 in", "58 3/16 in")
     for cut in inputs["sheet"]["cuts"]:
