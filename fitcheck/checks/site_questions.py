@@ -69,6 +69,8 @@ PLACES = {
         landing=length("Depth."),
         height=length(),
         across=length("Of a half turn.", required=False),
+        rise=length("Of one step; unknown where the panel hangs over it.", required=False),
+        going=length("Of one step; with `rise`.", required=False),
     ),
     "lift_car": shape(
         "LiftCar",

@@ -28,6 +28,9 @@ SIZES: dict[str, tuple[tuple[str, str], ...]] = {
         ("door_height", "door high"),
     ),
 }
+ALSO: dict[str, tuple[tuple[str, str], ...]] = {
+    "stair_turn": (("across", "landing across"), ("rise", "rise"), ("going", "going")),
+}  # what need not be told, and is reckoned with where it is
 WORD = {"stair_turn": "stair turn", "lift_car": "lift car"}
 
 
@@ -65,7 +68,7 @@ def steps_of(
         if kind not in SIZES:
             continue
         name = str(place.get("name") or WORD.get(kind, kind))
-        sizes = {key: str(place[key]) for key, _ in SIZES[kind] if length_nm(place.get(key))}
+        sizes = {key: str(place[key]) for key, _ in named_sizes(kind) if length_nm(place.get(key))}
         step = Step(kind, name, sizes, None)
         found = (
             passages(slab, (_place(step),), ROOM_FOR_HANDS.value, mark)
@@ -74,6 +77,11 @@ def steps_of(
         )
         steps.append(Step(kind, name, sizes, found[0].as_json() if found else None))
     return steps
+
+
+def named_sizes(kind: str) -> tuple[tuple[str, str], ...]:
+    """Return each size that a kind of place may have, with its word."""
+    return (*SIZES[kind], *ALSO.get(kind, ()))
 
 
 def _whole(slab: Slab, step: Step) -> bool:
@@ -87,8 +95,9 @@ def _slab(panel: Mapping[str, Any]) -> Slab:
 
 def _place(step: Step) -> Place:
     sizes = {name: length_mm(value) or 0.0 for name, value in step.sizes.items()}
+    told = {"rise", "going"} <= sizes.keys() or step.kind != "stair_turn"
     rise, going = sizes.pop("rise", 0.0), sizes.pop("going", 1.0)
-    return Place(step.kind, step.name, sizes, rise, going)
+    return Place(step.kind, step.name, sizes, rise if told else 0.0, going, told)
 
 
 def svg_way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> str:
@@ -124,7 +133,7 @@ def way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> Drawing:
 
 def tightest(steps: Sequence[Step]) -> Step | None:
     """Return the place with the least margin; a place that fails is tighter than one that fits."""
-    known = [(length_nm((s.passage or {}).get("margin")), s) for s in steps]
+    known = [(length_nm((s.passage or {}).get("margin")), s) for s in steps if s.state != "unknown"]
     found = [(margin, step) for margin, step in known if margin is not None]
     return min(found, key=lambda one: one[0], default=(None, None))[1]
 
@@ -157,7 +166,9 @@ def _words(step: Step, tight: bool) -> list[str]:
     passage = step.passage
     if passage is None:
         return lines
-    if step.state == "fails":
+    if step.state == "unknown":
+        lines.append("not known: measure rise, going")
+    elif step.state == "fails":
         lines.append(f"fails: short by {words(_without_sign(passage.get('margin')))}")
     else:
         lines += [
@@ -165,7 +176,9 @@ def _words(step: Step, tight: bool) -> list[str]:
             f"to spare {words(passage.get('margin'))}",
         ]
     lines += [
-        f"{said} {both_units(step.sizes[n])}" for n, said in SIZES[step.kind] if n in step.sizes
+        f"{said} {both_units(step.sizes[n])}"
+        for n, said in named_sizes(step.kind)
+        if n in step.sizes
     ]
     return lines
 

@@ -49,6 +49,7 @@ _SIZES: dict[str, tuple[str, ...]] = {
     "stair_turn": ("flight", "landing", "height"),
     "lift_car": ("width", "depth", "height", "door_width", "door_height"),
 }
+_OF_A_TURN = ("across", "rise", "going")
 _RESTS_BEFORE = ("stairs", "stair_turn", "lift_car")
 _NM_PER_CM = 10 * NM_PER_MM
 
@@ -239,15 +240,17 @@ def _hold(hold: Strict) -> Hold:
 def _place(own: Strict, index: int, value: object) -> Place:
     named = value.get("kind") if isinstance(value, dict) else None
     kind = named if isinstance(named, str) and named in _SIZES else "doorway"
-    wanted = _SIZES[kind]
-    known = ("kind", "name", *wanted, *(("across",) if kind == "stair_turn" else ()))
+    wanted, more = _SIZES[kind], _OF_A_TURN if kind == "stair_turn" else ()
+    known = ("kind", "name", *wanted, *more)
     place = Strict.open(value, known, f"{own.pointer}/way/{index}", own.errors)
     place.choice("kind", tuple(_SIZES))
     read = {name: _mm(place.length(name)) for name in wanted}
-    if kind == "stair_turn" and place.has("across"):
-        read["across"] = _mm(place.length("across"))
+    steps = any(place.has(name) for name in ("rise", "going"))
+    asked = [name for name in more if place.has(name) or (steps and name != "across")]
+    read |= {name: _mm(place.length(name)) for name in asked}
     rise, going = read.pop("rise", 0.0), read.pop("going", 1.0)
-    return Place(kind, place.text("name", kind.replace("_", " ")), read, rise, going)
+    told = kind != "stair_turn" or steps
+    return Place(kind, place.text("name", kind.replace("_", " ")), read, rise, going, told)
 
 
 def _mm(length: Length) -> float:

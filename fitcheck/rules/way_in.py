@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitcheck.rules.finding import State
 from fitcheck.rules.length import NM_PER_MM, computed
@@ -10,11 +10,14 @@ from fitcheck.rules.sources import Status
 from fitcheck.rules.sources_site import site_source
 from fitcheck.rules.tables_carrying import SMALLEST_STEP, WIDEST_SEARCH
 from fitcheck.rules.way_in_shapes import (
+    Tilt,
     greatest,
+    lifted_over_steps,
     longest_in,
     longest_round_corner,
     rectangle_fits,
     shortest_plan,
+    tilts,
 )
 
 
@@ -32,8 +35,8 @@ class Place:
     """A place on the way in: its kind, its name and its clear sizes [mm].
 
     doorway: width, height. corner: from, to, height. stairs: width, headroom; rise and going of a
-    step beside them. stair_turn: flight, landing, height, and across for a half turn.
-    lift_car: width, depth, height, door_width, door_height.
+    step beside them. stair_turn: flight, landing, height, and across for a half turn; rise and going
+    beside them, where somebody has told them. lift_car: width, depth, height, door_width, door_height.
     """
 
     kind: str
@@ -41,12 +44,14 @@ class Place:
     sizes: dict[str, float]
     rise: float = 0.0
     going: float = 1.0
+    steps_told: bool = True
 
 
 Passes = Callable[[Slab, Place], bool]
 UPRIGHT, ON_ITS_SIDE = "upright", "on its side"
 TILTED, LEANING, ALONG = "tilted in its own plane", "leaning sideways", "along the slope"
 ROUNDING = 1e-6
+_ANY_RISE = 1e9  # mm: no step so high is ever hung over
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +82,11 @@ class Passage:
     @property
     def do(self) -> str:
         """Return what to do about the place."""
+        if self.state == "unknown":
+            return (
+                f"Measure rise and going of the steps at {self.name}: the panel hangs over them as "
+                "it turns."
+            )
         if self.state == "fails":
             short = computed(-self.margin_nm, "up", self.mark)["inch"]
             return (
@@ -125,9 +135,10 @@ def tightest(found: tuple[Passage, ...]) -> Passage | None:
         found: the passages of the whole way in [-].
 
     Returns:
-        The tightest, or None when there is no place to pass [-].
+        The tightest of those that are known, or None when there is none [-].
     """
-    return min(found, key=lambda passage: passage.margin_nm, default=None)
+    known = [passage for passage in found if passage.state != "unknown"]
+    return min(known, key=lambda passage: passage.margin_nm, default=None)
 
 
 def _passage(slab: Slab, place: Place, needs_nm: int, mark: int) -> Passage:
@@ -137,7 +148,11 @@ def _passage(slab: Slab, place: Place, needs_nm: int, mark: int) -> Passage:
     margin_nm, pose = easy or max(margins, key=lambda each: each[0])
     state: State = "fails" if margin_nm < 0 else "tight" if margin_nm < needs_nm else "fits"
     named = None if state == "fails" else pose
-    return Passage(place.kind, place.name, named, margin_nm, state, needs_nm, mark)
+    found = Passage(place.kind, place.name, named, margin_nm, state, needs_nm, mark)
+    if place.steps_told or state == "fails":
+        return found
+    clear = _passage(slab, replace(place, rise=_ANY_RISE, steps_told=True), needs_nm, mark)
+    return replace(clear, state="unknown") if clear.state == "fails" else clear
 
 
 def _margin_nm(passes: Passes, slab: Slab, place: Place) -> int:
@@ -149,7 +164,7 @@ def _margin_nm(passes: Passes, slab: Slab, place: Place) -> int:
 
 def _smaller(place: Place, less: float) -> Place:
     sizes = {name: size - less for name, size in place.sizes.items()}
-    return Place(place.kind, place.name, sizes, place.rise, place.going)
+    return replace(place, sizes=sizes)
 
 
 def goes_through(slab: Slab, place: Place, *, tall: float, leaning: bool) -> bool:
@@ -179,13 +194,15 @@ def goes_round(
     """Return whether a panel goes round a right-angled corner with one side held level.
 
     On a landing with a half turn the level side must also lie along the landing: one way that
-    works, so that another may exist where this one fails.
+    works, so that another may exist where this one fails. What hangs over the flight going up is
+    lifted over its steps, and the height above the landing is less by that.
 
-    Source: `longest_round_corner`.
+    Source: `longest_round_corner`; `lifted_over_steps`.
 
     Args:
         slab: the panel [mm].
-        place: clear widths of both corridors and the least clear height [mm].
+        place: clear widths of both corridors and the least clear height; of a stair also rise and
+            going of a step [mm].
         widths: the names of the two widths [-].
         level: length in plan [mm].
         tall: height then [mm].
@@ -193,26 +210,51 @@ def goes_round(
     Returns:
         True when it does [-].
     """
-    sizes = place.sizes
-    longest = longest_round_corner(sizes[widths[0]], sizes[widths[1]], slab.thick)
-    return tall <= sizes["height"] and level <= min(longest, sizes.get("across", math.inf))
+    lifted = _lifted(place, Tilt(0.0, level, tall))
+    return level <= _longest_round(slab, place, widths) and tall + lifted <= place.sizes["height"]
 
 
 def goes_round_tilted(slab: Slab, place: Place, *, widths: tuple[str, str]) -> bool:
     """Return whether a panel goes round a corner when it is tilted in its own plane.
 
-    Source: `shortest_plan` with `longest_round_corner`.
+    On a stair the tilts are tried degree by degree, for what hangs over the steps clears the more of
+    them the steeper it rises.
+
+    Source: `shortest_plan` with `longest_round_corner`; on a stair `tilts`, `lifted_over_steps`.
 
     Args:
         slab: the panel [mm].
-        place: clear widths of both corridors and the least clear height [mm].
+        place: clear widths of both corridors and the least clear height; of a stair also rise and
+            going of a step [mm].
         widths: the names of the two widths [-].
 
     Returns:
         True when it does [-].
     """
-    plan = shortest_plan(slab.side, slab.upright, place.sizes["height"])
-    return plan is not None and goes_round(slab, place, widths=widths, level=plan, tall=0.0)
+    longest, height = _longest_round(slab, place, widths), place.sizes["height"]
+    if not place.rise:
+        plan = shortest_plan(slab.side, slab.upright, height)
+        return plan is not None and plan <= longest
+    return any(
+        tilt.high <= height and tilt.plan <= longest and tilt.high + _lifted(place, tilt) <= height
+        for side, upright in ((slab.side, slab.upright), (slab.upright, slab.side))
+        for tilt in tilts(side, upright)
+    )
+
+
+def _longest_round(slab: Slab, place: Place, widths: tuple[str, str]) -> float:
+    sizes = place.sizes
+    longest = longest_round_corner(sizes[widths[0]], sizes[widths[1]], slab.thick)
+    return min(longest, sizes.get("across", math.inf))
+
+
+def _lifted(place: Place, tilt: Tilt) -> float:
+    """Return the lift over the steps of a turn; a quarter landing is as short as its shorter side."""
+    if not place.rise:
+        return 0.0
+    sizes = place.sizes
+    floor = sizes["landing"] if "across" in sizes else min(sizes["landing"], sizes["flight"])
+    return lifted_over_steps(tilt, floor, place.rise, place.going)
 
 
 def goes_up(slab: Slab, place: Place, *, across: float) -> bool:

@@ -163,6 +163,37 @@ def test_the_way_in_names_its_tightest_place_rests_and_protection() -> None:
     assert any("fall path" in line for line in got["cautions"])
 
 
+LOW_TURN = {
+    "kind": "stair_turn", "flight": "34 in", "landing": "36 in", "height": "80 in",
+    "across": "84 in", "name": "turn",
+}  # fmt: skip
+LONG_PANEL = {
+    "width": "50 in", "height": "78 in", "thickness": "10 mm", "packing": "1 in", "mass": "60 lb",
+}  # fmt: skip
+
+
+def test_the_steps_of_a_turn_are_reckoned_with_and_unknown_when_nobody_told_them() -> None:
+    """50 in on 36 in of landing hangs over two steps of 10 in: 15 in of 80 in are lost."""
+    asked = {"panel": LONG_PANEL, "people": 2, "convention": "hse_l23", "room_for_hands": "0 mm"}
+    steps = {**LOW_TURN, "rise": "7 1/2 in", "going": "10 in"}
+    told: Any = answer({**asked, "way": [steps]})
+    untold: Any = answer({**asked, "way": [LOW_TURN]})
+    small: Any = answer({**asked, "panel": {**LONG_PANEL, "width": "28 in"}, "way": [LOW_TURN]})
+
+    assert told["way"][0]["state"] == "fails"
+    assert (untold["way"][0]["state"], untold["way"][0]["pose"]) == ("unknown", None)
+    assert untold["tightest"] is None
+    assert untold["state"] == "unknown"
+    assert (small["way"][0]["state"], small["way"][0]["pose"]) == ("fits", "upright")
+
+
+@pytest.mark.parametrize(("told", "missing"), [("rise", "going"), ("going", "rise")])
+def test_a_step_is_told_whole_or_not_at_all(told: str, missing: str) -> None:
+    asked = changed(way=[{**LOW_TURN, told: "8 in"}])
+
+    assert list(errors_of(asked)) == [f"/way/0/{missing}"]
+
+
 def test_packing_makes_the_panel_thicker() -> None:
     narrow = {"kind": "doorway", "name": "gap", "width": "42 mm", "height": "96 in"}
     with_packing: Any = answer(changed(way=[narrow], room_for_hands="0 mm"))

@@ -9,10 +9,13 @@ from hypothesis import strategies as st
 
 from fitcheck.rules.way_in import Passage, Place, Slab, passages, tightest
 from fitcheck.rules.way_in_shapes import (
+    Tilt,
+    lifted_over_steps,
     longest_in,
     longest_round_corner,
     rectangle_fits,
     shortest_plan,
+    tilts,
 )
 
 PANEL = Slab(800, 1900, 40)
@@ -141,6 +144,98 @@ def test_a_quarter_turn_is_a_corner_and_a_half_turn_needs_the_landing_across() -
     assert quarter.margin_nm == corner.margin_nm
     assert mm(half) == 50.0
     assert half.state == "fits"
+
+
+TURN = {"flight": 1400, "landing": 1000, "height": 2400, "across": 2000}
+
+
+@pytest.mark.parametrize(
+    ("level", "lift"),
+    [(900, 0), (1000, 0), (1001, 200), (1250, 200), (1251, 400), (1500, 400), (1749, 600)],
+)
+def test_each_step_begun_under_a_level_edge_lifts_it_by_a_rise(level: float, lift: float) -> None:
+    assert lifted_over_steps(Tilt(0.0, level, 600), 1000, 200, 250) == lift
+
+
+def test_a_panel_longer_than_the_landing_is_lifted_over_the_steps_going_up() -> None:
+    """1499 level on 1000 of landing hangs over two steps of 250: 2 x 200 of 2400 are lost."""
+    level = {"flight": 3000, "landing": 1000, "height": 2400, "across": 3000}
+    slab = Slab(1499, 1999, 40)
+    flat = one(slab, place("stair_turn", **level), 0)
+    steps = one(slab, place("stair_turn", 200, 250, **level), 0)
+
+    assert flat.pose == "upright"
+    assert mm(flat) == 401.0
+    assert (steps.state, steps.pose) == ("fits", "upright")
+    assert mm(steps) == 1.0
+    taller = one(Slab(1499, 2001, 40), place("stair_turn", 200, 250, **level), 0)
+    assert taller.pose != "upright"
+
+
+def test_a_panel_that_stays_on_the_landing_loses_nothing() -> None:
+    for slab in (Slab(900, 2300, 40), Slab(2300, 900, 40)):
+        flat, steps = (
+            one(slab, place("stair_turn", rise, 250, **TURN), 0) for rise in (0.0, 200.0)
+        )
+        assert steps == flat
+
+
+def test_on_a_quarter_landing_the_shorter_side_is_where_the_steps_begin() -> None:
+    sizes = {"flight": 1000, "landing": 1400, "height": 2000}
+    slab = Slab(1200, 1900, 40)
+
+    assert one(slab, place("stair_turn", **sizes), 0).pose == "upright"
+    assert one(slab, place("stair_turn", 200, 250, **sizes), 0).pose != "upright"
+
+
+def test_a_tilted_panel_rises_with_the_steps_and_is_lifted_by_less() -> None:
+    """Steeper than half a rise for a going it clears the steps; a little less, and some lift is left."""
+    flat = lifted_over_steps(Tilt(0.0, 1500, 600), 1000, 200, 250)
+    tilted = next(one for one in tilts(1500, 10) if one.slope > 0.5)
+    hung = lifted_over_steps(tilted, 1000, 200, 250)
+
+    assert flat == 400
+    assert hung == 0
+    small = next(one for one in tilts(1500, 10) if one.slope > 0.1)
+    assert 0 < lifted_over_steps(small, 1000, 200, 250) < flat
+
+
+STEP_SIZES = st.floats(100, 400)
+
+
+@settings(deadline=None)
+@given(
+    st.floats(200, 2400), st.floats(200, 2400), st.integers(0, 43), st.floats(0, 2500),
+    STEP_SIZES, STEP_SIZES,
+)  # fmt: skip
+def test_no_tread_stands_higher_than_the_lower_edge_that_was_lifted(
+    side: float, upright: float, degrees: int, floor: float, rise: float, going: float
+) -> None:
+    tilt = tilts(side, upright)[degrees]
+    lift = lifted_over_steps(tilt, floor, rise, going)
+    spots = [floor + 0.01 + (tilt.plan - floor - 0.02) * n / 400 for n in range(401)]
+    stuck = [
+        (math.floor((x - floor) / going) + 1) * rise
+        - ((x - tilt.behind) * tilt.slope if x >= tilt.behind else (tilt.behind - x) / tilt.slope)
+        for x in spots
+        if tilt.plan - floor > 0.03
+    ]
+
+    assert lift >= max(stuck, default=0.0) - 1e-6
+
+
+def test_a_turn_whose_steps_nobody_told_is_unknown_where_the_panel_hangs_over_them() -> None:
+    untold = Place("stair_turn", "the turn", dict(TURN), steps_told=False)
+    found = one(Slab(1500, 2300, 40), untold)
+
+    assert (found.state, found.pose) == ("unknown", None)
+    assert found.do == (
+        "Measure rise and going of the steps at the turn: the panel hangs over them as it turns."
+    )
+    assert one(Slab(900, 2300, 40), untold).state == "fits"
+    small = Place("stair_turn", "the turn", {**TURN, "height": 500.0}, steps_told=False)
+    assert one(Slab(1500, 2300, 40), small).state == "fails"
+    assert tightest((found,)) is None
 
 
 CAR = {"width": 1100, "depth": 1400, "height": 2200, "door_width": 800, "door_height": 2000}
@@ -275,7 +370,7 @@ PLACES = {
 NEVER_EASY = 10**11
 
 
-@pytest.mark.parametrize("kind", PLACES)
+@pytest.mark.parametrize(("kind", "rise"), [*((kind, 0.0) for kind in PLACES), ("stair_turn", 190)])
 @settings(deadline=None, max_examples=25)
 @given(
     side=st.floats(200, 1200),
@@ -284,16 +379,19 @@ NEVER_EASY = 10**11
     more=st.floats(0, 300),
 )
 def test_a_place_larger_all_round_has_so_much_more_margin_and_is_never_worse(
-    kind: str, side: float, upright: float, thick: float, more: float
+    kind: str, rise: float, side: float, upright: float, thick: float, more: float
 ) -> None:
     slab = Slab(side, upright, thick)
     larger = {name: size + more for name, size in PLACES[kind].items()}
     small, large = (
-        one(slab, Place(kind, "a", dict(sizes)), NEVER_EASY) for sizes in (PLACES[kind], larger)
+        one(slab, Place(kind, "a", dict(sizes), rise, 250), NEVER_EASY)
+        for sizes in (PLACES[kind], larger)
     )
 
     assert abs(large.margin_nm - small.margin_nm - more * MM) <= 100_001
 
-    before, after = (one(slab, Place(kind, "a", dict(sizes))) for sizes in (PLACES[kind], larger))
+    before, after = (
+        one(slab, Place(kind, "a", dict(sizes), rise, 250)) for sizes in (PLACES[kind], larger)
+    )
     ranks = ["fails", "tight", "fits"]
     assert ranks.index(after.state) >= ranks.index(before.state)
