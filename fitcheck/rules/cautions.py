@@ -3,9 +3,19 @@
 from functools import lru_cache
 
 from fitcheck.rules import tables
-from fitcheck.rules.drilling import DUSTY
+from fitcheck.rules.drilling import DUSTY, TILE
 from fitcheck.rules.survey import House, Survey
+from fitcheck.rules.tables_hazards import (
+    EYE_MARK,
+    GLOVE_CUT_GRAMS,
+    GLOVE_LEAST_GRAMS,
+    LEAD_MINOR_REPAIR,
+    SILICA_INDOORS,
+    TILE_BACKERS,
+)
 from fitcheck.rules.verdict import Caution
+
+FULLER = 5  # rules from which gloves, eyewear, air indoors, painted area and backers are told
 
 ALWAYS = (
     Caution(
@@ -77,6 +87,18 @@ def asbestos_presumed(year_built: int) -> bool:
     return year_built <= tables.ASBESTOS_UP_TO_YEAR.value
 
 
+def glove_level() -> str:
+    """Return the least cut level of gloves for glass.
+
+    Source: ANSI/ISEA 105-2016, cut levels by the grams on the blade; the grams are a house setting.
+
+    Returns:
+        A level such as "A4" [-].
+    """
+    levels = GLOVE_CUT_GRAMS.value
+    return next(level for level, grams in levels.items() if grams >= GLOVE_LEAST_GRAMS.value)
+
+
 LIFTING = {
     "iso_11228_1": "a team of n may lift n times 25 kg times 0.85 (ISO 11228-1, from memory)",
     "hse_l23": "two may lift two thirds, three half of n times 25 kg (HSE L23 paragraph 120)",
@@ -87,7 +109,7 @@ def cautions(survey: Survey, house: House) -> tuple[Caution, ...]:
     """Return every caution for this opening, the one that outranks us last.
 
     Source: common practice; 29 CFR 1926.102 (eyes), 1926.1153 (silica), 1926.1101 (asbestos);
-    40 CFR 745 (lead).
+    40 CFR 745 (lead); ANSI/ISEA 105 (gloves); IRC R702.4.2 (tile backers).
 
     Args:
         survey: the survey, for its zones and the age of the house [-].
@@ -96,13 +118,39 @@ def cautions(survey: Survey, house: House) -> tuple[Caution, ...]:
     Returns:
         The cautions [-].
     """
+    fuller = house.rules >= FULLER
+    protection, *others = ALWAYS
     return (
-        *ALWAYS,
+        _protection() if fuller else protection,
+        *others,
         _lifting(house),
-        *_dust(survey),
-        *_old_house(survey.opening.year_built),
+        *_dust(survey, fuller=fuller),
+        *(_backers(survey) if fuller else ()),
+        *_old_house(survey.opening.year_built, fuller=fuller),
         CLOSING,
     )
+
+
+@lru_cache(maxsize=1)
+def _protection() -> Caution:
+    text = (
+        f"Wear eye protection with side shields marked {EYE_MARK.value}, grip gloves of cut level "
+        f"{glove_level()} or higher (ANSI/ISEA 105) and closed shoes."
+    )
+    return Caution("protection", "every visit", text)
+
+
+def _backers(survey: Survey) -> tuple[Caution, ...]:
+    """Warn of tile on plain gypsum board, which is soft once it is wet."""
+    if not any(one.finish in TILE and one.backing == "gypsum_board" for one in survey.zones):
+        return ()
+    allowed = ", ".join(f"{name} ({norm})" for name, norm in TILE_BACKERS.value.items())
+    text = (
+        "Gypsum board, green or not, is no backer for tile in a shower since the code of 2006 (IRC "
+        f"R702.4.2). These are, by ASTM: {allowed}. Probe for soft places, and have a tiler look "
+        "before anything hangs there."
+    )
+    return (Caution("backer", "tile on gypsum board", text),)
 
 
 @lru_cache(maxsize=256)
@@ -114,15 +162,17 @@ def _lifting(house: House) -> Caution:
     return Caution("lift_only", "lifting", text)
 
 
-def _dust(survey: Survey) -> list[Caution]:
+def _dust(survey: Survey, *, fuller: bool) -> list[Caution]:
     dusty = not survey.zones or any(
         zone.finish in _MAYBE_DUSTY or zone.backing in BOARDS for zone in survey.zones
     )
     text = f"{tables.SILICA_DRILL_ROW.value} (29 CFR 1926.1153 table 1 (vii))"
+    if fuller:
+        text += f" {SILICA_INDOORS.value}"
     return [Caution("dust", "drilling tile, stone, board or masonry", text)] if dusty else []
 
 
-def _old_house(year_built: int | None) -> list[Caution]:
+def _old_house(year_built: int | None, *, fuller: bool) -> list[Caution]:
     found = []
     if year_built is None:
         text = (
@@ -132,6 +182,8 @@ def _old_house(year_built: int | None) -> list[Caution]:
         return [Caution("age", "before anything is disturbed", text)]
     if lead_suspected(year_built):
         text = f"Built in {year_built}, before 1978: treat paint and old tile dust as lead dust."
+        if fuller:
+            text += f" {_renovator()}"
         found.append(Caution("lead", "before anything is disturbed", text))
     if asbestos_presumed(year_built):
         text = (
@@ -141,3 +193,11 @@ def _old_house(year_built: int | None) -> list[Caution]:
         )
         found.append(Caution("asbestos", "before anything is disturbed", text))
     return found
+
+
+def _renovator() -> str:
+    area = LEAD_MINOR_REPAIR.value
+    return (
+        f"More than {area['room']} ft2 of paint disturbed in a room, or {area['outside']} ft2 outside, "
+        "and any demolition of a painted surface, is a certified renovator's work (40 CFR 745.83)."
+    )
