@@ -12,6 +12,7 @@ from fitcheck.rules.quantity import UG_PER_LB, kg_text
 METRE = 10**9
 ROUNDED_TO_HUNDREDTHS = 0.005
 ROUNDED_TO_THOUSANDTHS = 0.0005
+MADE_FROM_THE_ROUNDED_13_006 = 0.001
 TRADE_TABLE_OF_157_LB_PER_CUBIC_FOOT = 0.01
 
 
@@ -73,7 +74,7 @@ def test_pounds_per_square_foot_by_millimetres_and_by_the_fraction_computed(
 ) -> None:
     found = [glass_mass_ug(nm("12 in"), nm("12 in"), nm(t)) / UG_PER_LB for t in (nominal, label)]
 
-    assert found == pytest.approx([at_nominal, at_label], abs=ROUNDED_TO_THOUSANDTHS)
+    assert found == pytest.approx([at_nominal, at_label], abs=MADE_FROM_THE_ROUNDED_13_006)
 
 
 @pytest.mark.parametrize(
