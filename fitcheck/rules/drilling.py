@@ -12,6 +12,9 @@ MASONRY = frozenset({"block", "brick", "concrete"})
 DUSTY = TILE | {"masonry"}
 WET = "water or a wet sponge all the time; no cooling oil near grout"
 HAMMER_OFF = "Hammer off until the bit is past the finish and any board behind it."
+WET_POWER = (
+    "Drilling wet: plug the drill into a GFCI (an RCD), or use a battery drill (from memory)."
+)
 TILE_EDGE = (
     "Keep 1 in from the edge of a tile, never less than 1/2 in (common practice, no source)."
 )

@@ -3,14 +3,15 @@
 from dataclasses import replace
 
 from fitcheck.rules.drilling import MASONRY
-from fitcheck.rules.fixing_held import FixingHeld, settled
+from fitcheck.rules.fixing_held import FixingHeld, settled, settled_in_wood
 from fitcheck.rules.fixing_in_masonry import in_masonry
 from fitcheck.rules.fixing_in_stud import in_stud
 from fitcheck.rules.fixing_in_wood import in_wood, used_in_wood
 from fitcheck.rules.fixing_loads import fixing_seated
 from fitcheck.rules.fixing_seat import NO_WALL, NOTHING, Asking
 from fitcheck.rules.framing import THICKNESS, WOOD
-from fitcheck.rules.holes import FixingAnswer
+from fitcheck.rules.holes import FixingAnswer, held_back
+from fitcheck.rules.stack import stack_of
 from fitcheck.rules.substrates import Spot
 
 
@@ -27,12 +28,19 @@ def fixing_asked(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld
     Returns:
         Load, capacity, share, findings and the row; nothing is told that the sheet leaves out [-].
     """
+    held = _held(spot, answer, asking)
+    return replace(held, answer=held_back(held.answer, asking.house))
+
+
+def _held(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:
     load, seat = fixing_seated(spot, answer.fixing, asking)
     if seat is None:
         return FixingHeld(load, _thickness_asked(spot, answer))
     base = seat.zone.structure
     if base in WOOD:
         row, found = in_wood(load, seat, asking)
+        if asking.house.rules >= 5:
+            answer = settled_in_wood(answer, found)
         return FixingHeld(row, answer, found, *used_in_wood(load, seat))
     if base == "steel_stud":
         return in_stud(load, seat, answer, asking)
@@ -46,7 +54,9 @@ def _thickness_asked(spot: Spot, answer: FixingAnswer) -> FixingAnswer:
     zone, fixing = spot.zone, answer.fixing
     if zone is None or spot.fixing.bracket is None or fixing.stack_nm is not None:
         return answer
-    if zone.fit == "hollow" or zone.structure not in {"steel_stud", *MASONRY}:
+    if zone.fit == "hollow" or stack_of(zone) is not None:
+        return answer
+    if zone.structure not in {"steel_stud", *MASONRY}:
         return answer
     reaches = "masonry" if zone.structure in MASONRY else "steel"
     return settled(answer, (), reaches, THICKNESS, fixing)

@@ -6,11 +6,10 @@ from fitcheck.rules.finding import Finding, State, worst
 from fitcheck.rules.fixing_seat import FixingLoad
 from fitcheck.rules.force import share_text
 from fitcheck.rules.framing import STRUCTURE_QUESTIONS
-from fitcheck.rules.holes import FixingAnswer
+from fitcheck.rules.holes import DRILL, FixingAnswer
 from fitcheck.rules.sources import Source
 from fitcheck.rules.verdict import Fixing
 
-DRILL = "Drill as the fastener schedule says."
 _OLD_QUESTIONS = frozenset(STRUCTURE_QUESTIONS.values())
 _HIT: dict[str, State] = {"missed": "fails", "unknown": "unknown"}
 
@@ -61,6 +60,23 @@ def settled(
         state=worst([*states, _HIT.get(fixing.backing_hit, "fits")]),
     )
     return FixingAnswer(row, (hole, *answer.findings[1:]))
+
+
+def settled_in_wood(answer: FixingAnswer, found: tuple[Finding, ...]) -> FixingAnswer:
+    """Return a row of the schedule with what the wood said; what the row said before still holds.
+
+    Args:
+        answer: the row as the hole alone tells it [-].
+        found: what the wood said [-].
+
+    Returns:
+        The row and its findings [-].
+    """
+    if all(one.state == "fits" for one in found):
+        return answer
+    told = settled(answer, found, "wood", "", answer.fixing)
+    state = worst([answer.fixing.state, told.fixing.state])
+    return replace(told, fixing=replace(told.fixing, state=state))
 
 
 def _hole(hole: Finding, asked: tuple[str, ...], reaches: str) -> Finding:

@@ -12,14 +12,15 @@ from fitcheck.rules.finding import WORST_FIRST, Finding, State, worst
 from fitcheck.rules.fixing_held import FixingHeld, settled
 from fitcheck.rules.fixing_seat import BY_REPORT, Asking, FixingLoad, Seat
 from fitcheck.rules.force import force_json, share_text, spoken_finding
-from fitcheck.rules.holes import NO_LAYER, FixingAnswer
+from fitcheck.rules.holes import FixingAnswer
 from fitcheck.rules.length import inch_text, mm_text
 from fitcheck.rules.masonry import bit_depth_nm
 from fitcheck.rules.plan import BIT_MARK
 from fitcheck.rules.sheet_more import WALLS, AnchorRule
 from fitcheck.rules.sources import Source
 from fitcheck.rules.sources_structure import structure_source
-from fitcheck.rules.survey import Zone
+from fitcheck.rules.stack import NO_LAYER
+from fitcheck.rules.survey import House, Zone
 from fitcheck.rules.tables_fixings import TIGHT_FROM
 from fitcheck.rules.verdict import Fixing, Hole
 
@@ -187,7 +188,7 @@ def _held(
 ) -> FixingHeld:
     rule = best.rule
     load = replace(told, capacity=_capacity(rule, seat), settings=_settings(rule))
-    row = _drilled(answer.fixing, seat, rule, best.by)
+    row = _drilled(answer.fixing, seat, rule, best.by, asking.house)
     settled_row = settled(answer, best.findings, "masonry", "", row)
     told_used = seat.stack_nm <= rule.stack_most.nm or best.used > 1
     return FixingHeld(load, settled_row, best.findings, best.used if told_used else None, best.by)
@@ -214,7 +215,7 @@ def _settings(rule: AnchorRule) -> dict[str, object]:
     }
 
 
-def _drilled(fixing: Fixing, seat: Seat, rule: AnchorRule, by: Source) -> Fixing:
+def _drilled(fixing: Fixing, seat: Seat, rule: AnchorRule, by: Source, house: House) -> Fixing:
     """Return the row with the anchor's holes: a clear one through the finish, the report's own behind it."""
     zone, deep_nm = seat.zone, max(embedded_nm(rule, seat), 0)
     through = None if zone.finish in NO_LAYER["finish"] else _clear(rule, zone)
@@ -231,7 +232,7 @@ def _drilled(fixing: Fixing, seat: Seat, rule: AnchorRule, by: Source) -> Fixing
         depth_nm=bit_depth_nm(seat.stack_nm, deep_nm),
         anchor=f"{rule.anchor}, {rule.length.entered} long",
         reach_nm=deep_nm,
-        cautions=(*fixing.cautions, *_care(rule)),
+        cautions=(*fixing.cautions, *_care(rule), *_tip(rule, deep_nm, house)),
     )
 
 
@@ -246,3 +247,13 @@ def _clear(rule: AnchorRule, zone: Zone) -> Hole:
 def _care(rule: AnchorRule) -> tuple[str, ...]:
     holds = f"The anchor's report holds for {rule.holds_for}: make sure that this wall is."
     return (holds, ROTARY) if rule.base in ("block", "brick") else (holds,)
+
+
+def _tip(rule: AnchorRule, deep_nm: int, house: House) -> tuple[str, ...]:
+    """Say what to look for before a hole goes into masonry, from version 5 of the rules on."""
+    if house.rules < 5:
+        return ()
+    return (
+        "Locate pipes, cables and reinforcing bars first: the anchor goes "
+        f"{inch_text(deep_nm, house.mark, 'up')} into the {words(rule.base)} (common practice, no source).",
+    )

@@ -11,15 +11,18 @@ from fitcheck.rules.holding_steel import SteelAsked, steel_findings, stud_refuse
 from fitcheck.rules.holes import FixingAnswer
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.screws import screw_major_nm, screw_number
+from fitcheck.rules.services import tip_cautions
 from fitcheck.rules.steel_stud import (
     GaugeError,
     SteelCapacity,
     mils_parse,
     steel_holds,
+    steel_screw_least_nm,
     steel_spacing_nm,
     steel_strength,
     steel_used,
 )
+from fitcheck.rules.survey import House
 from fitcheck.rules.tables_fixings import (
     ALUMINIUM_ULTIMATE,
     STEEL_FLANGE,
@@ -108,9 +111,14 @@ def _held(
     ]
     if not contact:
         kept += _pulls(told, seat, strength.capacity)
-    findings = (*_hit(seat, strength.asked.number, asking), *_apart(seat, asking), *kept)
+    findings = (
+        *_hit(seat, strength.asked.number, asking),
+        *_apart(seat, asking),
+        *_through(seat, strength.asked, asking),
+        *kept,
+    )
     question = "" if contact else THROUGH
-    drilled = _drilled(answer.fixing, seat) if contact else answer.fixing
+    drilled = _drilled(answer.fixing, seat, asking.house) if contact else answer.fixing
     row = settled(answer, findings, "steel", question, drilled)
     load = replace(told, capacity=capacity, settings=settings, why=question or None)
     if contact or strength.used > 1:
@@ -166,6 +174,23 @@ def _apart(seat: Seat, asking: Asking) -> tuple[Finding, ...]:
     return (compared(asked, exactly(spacing.nm), asking.house, least_nm=least_nm),)
 
 
+def _through(seat: Seat, asked: SteelAsked, asking: Asking) -> tuple[Finding, ...]:
+    """Compare the screw's length with all that it must pass, from version 5 of the rules on."""
+    screw = seat.rule.screw
+    if screw is None or asking.house.rules < 5:
+        return ()
+    grip_nm = seat.bracket.thickness.nm + seat.stack_nm
+    least_nm = steel_screw_least_nm(asked.number, asked.mils, grip_nm)
+    told = Asked(
+        "fixing.threads",
+        f"Is the {screw.size} screw long enough for three threads and its point beyond the steel?",
+        seat.where,
+        STEEL_SPACING.source,
+        "Use a longer self-drilling screw of the same number, if the kit's maker agrees.",
+    )
+    return (compared(told, exactly(screw.length.nm), asking.house, least_nm=least_nm),)
+
+
 def _no_screw(seat: Seat) -> Finding:
     known = " or ".join(f"#{number}" for number in STEEL_HEAD.value)
     asked = Asked(
@@ -179,10 +204,14 @@ def _no_screw(seat: Seat) -> Finding:
     return spoken_finding(asked, named, known, "unknown", NO_STEEL_SCREW)
 
 
-def _drilled(fixing: Fixing, seat: Seat) -> Fixing:
+def _drilled(fixing: Fixing, seat: Seat, house: House) -> Fixing:
     screw = seat.rule.screw
     if screw is None:
         return fixing
+    if house.rules >= 5:
+        reach_nm = max(screw.length.nm - seat.bracket.thickness.nm - seat.stack_nm, 0)
+        cautions = (*fixing.cautions, *tip_cautions(reach_nm, house, sure=True))
+        fixing = replace(fixing, reach_nm=reach_nm, cautions=cautions)
     return replace(
         fixing,
         screw_size=screw.size,

@@ -4,12 +4,14 @@ from fitcheck.rules import tables
 from fitcheck.rules.compare import Asked, advised, compared, words
 from fitcheck.rules.drilling import MASONRY
 from fitcheck.rules.finding import Finding, Measured, State
-from fitcheck.rules.length import inch_text, length_parse
+from fitcheck.rules.length import length_parse
 from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
 from fitcheck.rules.screws import least_penetration_nm, screw_number, stock_length
+from fitcheck.rules.services import services_source, tip_care, tip_cautions
 from fitcheck.rules.sheet import Screw
-from fitcheck.rules.sources import Source, source
+from fitcheck.rules.stack import stack_of
 from fitcheck.rules.survey import House, Zone
+from fitcheck.rules.wood_screw import gravity_of
 
 WOOD = frozenset({"wood_stud", "blocking"})
 THICKNESS = "How thick are finish and backing together? Probe or measure."
@@ -69,33 +71,48 @@ def _plan_wood(plan: Plan, zone: Zone, house: House) -> None:
             "as solid with its full thickness."
         )
     if plan.stack_nm is None:
-        if zone.fit != "hollow":
+        if zone.fit != "hollow" and stack_of(zone) is None:
             plan.questions.append(THICKNESS)
         return
     if finish_questioned(zone):
         return
-    screw = plan.spot.fixing.screw or _own_screw(plan.stack_nm)
+    screw = plan.spot.fixing.screw or _own_screw(plan.stack_nm + plan.bracket_nm)
     if screw is None:
         plan.questions.append(
             "No stock screw is long enough for this wall: which one will be used?"
         )
         return
     plan.screw = screw
-    plan.reach_nm = screw.length.nm - plan.stack_nm
-    plan_screw_holes(plan, screw, words(zone.finish), "wood")
+    plan.reach_nm = screw.length.nm - plan.stack_nm - plan.bracket_nm
+    dense = house.rules >= 5 and is_dense(zone)
+    plan_screw_holes(plan, screw, words(zone.finish), "wood", dense=dense)
     plan.findings += [_embedment(plan, screw, house), *_services(plan, house)]
 
 
-def _own_screw(stack_nm: int) -> Screw | None:
+def is_dense(zone: Zone) -> bool:
+    """Return whether the wood behind a wall wants the wider lead hole of dense wood.
+
+    Source: NDS 2018, 12.1.5 (from memory): specific gravity above 0.60.
+
+    Args:
+        zone: the build-up at the hole [-].
+
+    Returns:
+        True for wood of a species that is so dense [-].
+    """
+    return zone.structure in WOOD and gravity_of(zone.species) > tables.DENSE_WOOD.value
+
+
+def _own_screw(grip_nm: int) -> Screw | None:
     size = tables.SCREW_WHEN_THE_BOX_HOLDS_NONE.value
-    text = stock_length(stack_nm + least_penetration_nm(screw_number(size)))
+    text = stock_length(grip_nm + least_penetration_nm(screw_number(size)))
     return Screw(size, length_parse(text)) if text else None
 
 
 def _embedment(plan: Plan, screw: Screw, house: House) -> Finding:
     """Compare the reach with six diameters; less asks for care, none at all fails."""
     least = least_penetration_nm(screw_number(screw.size))
-    longer = stock_length((plan.stack_nm or 0) + least)
+    longer = stock_length((plan.stack_nm or 0) + plan.bracket_nm + least)
     remedy = "No stock screw reaches far enough: ask the kit's maker."
     if longer:
         remedy = f"Use a {screw.size} screw {longer} long, if the kit's maker agrees."
@@ -119,25 +136,15 @@ def _services(plan: Plan, house: House) -> list[Finding]:
     lies there is found out on site before drilling, and most walls ask for that depth.
     """
     reach = plan.reach_nm or 0
-    own = house.safe_reach.nm == length_parse(tables.PROTECTED_ZONE.value).nm
-    behind = tables.PROTECTED_ZONE.source if own else _house_source()
-    care = (
-        f"Locate pipes and cables first: the screw goes {inch_text(reach, house.mark, 'up')} "
-        f"beyond the stud's face, deeper than the {house.safe_reach} kept for them "
-        f"({behind.document}). A steel nail plate means stop."
-    )
     if reach > house.safe_reach.nm:
-        plan.cautions.append(care)
+        plan.cautions += tip_cautions(reach, house, sure=True)
+    if reach > house.safe_reach.nm or (reach <= 0 and house.rules >= 5):
         return []
     asked = Asked(
         "fixing.services",
         f"Does the screw stay within {house.safe_reach} of the stud's face?",
         plan.place,
-        behind,
-        care,
+        services_source(house),
+        tip_care(reach, house),
     )
     return [advised(asked, reach, house, most_nm=house.safe_reach.nm)]
-
-
-def _house_source() -> Source:
-    return source("house", "house setting", "safe_reach")

@@ -1,6 +1,6 @@
 """How is each hole drilled, what goes into it, and does it hold where it must?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from operator import attrgetter
 from typing import Any
@@ -8,19 +8,22 @@ from typing import Any
 from fitcheck.rules import tables
 from fitcheck.rules.backing import backing_state
 from fitcheck.rules.compare import words
-from fitcheck.rules.drilling import SHEET, TILE, bit_for, drilling_cautions
+from fitcheck.rules.drilling import SHEET, TILE, WET_POWER, bit_for, drilling_cautions
 from fitcheck.rules.finding import Finding, State, worst
-from fitcheck.rules.framing import plan_backing
+from fitcheck.rules.framing import is_dense, plan_backing
 from fitcheck.rules.length import Length
 from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
+from fitcheck.rules.services import tip_cautions
 from fitcheck.rules.sheet import FixingRule, Sheet
+from fitcheck.rules.stack import least_stack_nm, stack_doubts, stack_of
 from fitcheck.rules.strict import NOTHING
 from fitcheck.rules.substrates import Spot
 from fitcheck.rules.survey import House, Zone
 from fitcheck.rules.verdict import Fixing, Hole, Layer, Question
 
+DRILL = "Drill as the fastener schedule says."
+WAIT = "Do not drill yet: what else is said of this place does not pass."
 SEAL = "Fill the hole with ASTM C920 neutral-cure sealant before the screw goes in."
-NO_LAYER = {"finish": frozenset({"bare", "masonry"}), "backing": frozenset({"none"})}
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +93,7 @@ def _answer(
     if zone is None or bare is None:
         return _worked_out(spot, sheet, None, house)
     hit = None
-    if spot.fixing.carries:
+    if spot.fixing.carries_by(house.rules):
         hit = backing_state(zone.surface.removesuffix("_wall"), spot.height, sheet, setbacks)
     answer = _kept(spot.fixing, spot.surface, spot.height, bare, sheet, hit, house)
     return FixingAnswer(answer.fixing.in_zone(zone.id), answer.findings)
@@ -112,14 +115,35 @@ def _kept(
 def _worked_out(spot: Spot, sheet: Sheet, hit: State | None, house: House) -> FixingAnswer:
     rule = spot.fixing
     place = f"{rule.place}, {words(spot.surface)}, {spot.height} above the sill"
-    plan = Plan(spot, rule.carries, place)
+    plan = Plan(spot, rule.carries_by(house.rules), place)
+    if house.rules >= 5 and rule.bracket:
+        plan.bracket_nm = rule.bracket.thickness.nm
     if spot.zone is None:
         plan.questions.append(_zone_question(spot))
     else:
         _plan_zone(plan, spot.zone, hit, house)
     hole = _hole_finding(plan, sheet)
-    findings = (hole, *plan.findings)
-    return FixingAnswer(_row(plan, sheet, house, findings), findings)
+    row = _row(plan, sheet, house, (hole, *plan.findings))
+    return held_back(FixingAnswer(row, (hole, *plan.findings)), house)
+
+
+def held_back(answer: FixingAnswer, house: House) -> FixingAnswer:
+    """Return a row that tells nobody to drill while something said of its place does not pass.
+
+    Source: house setting; before version 5 of the rules the hole alone decided.
+
+    Args:
+        answer: the row and its findings, the one on the hole first [-].
+        house: the firm's settings [-].
+
+    Returns:
+        The same row; its first finding says to wait where the row does not pass [-].
+    """
+    hole = answer.findings[0]
+    passes = answer.fixing.state in ("fits", "tight")
+    if house.rules < 5 or passes or hole.do != DRILL:
+        return answer
+    return replace(answer, findings=(replace(hole, do=WAIT), *answer.findings[1:]))
 
 
 def _zone_question(spot: Spot) -> str:
@@ -132,29 +156,28 @@ def _zone_question(spot: Spot) -> str:
 
 
 def _plan_zone(plan: Plan, zone: Zone, hit: State | None, house: House) -> None:
-    plan.stack_nm = _stack_nm(zone)
+    doubts = stack_doubts(zone) if house.rules >= 5 else ()
+    plan.stack_nm = None if doubts else stack_of(zone)
+    plan.questions += doubts
     plan.cautions += drilling_cautions(zone.finish, zone.structure)
+    if house.rules >= 5 and zone.finish in TILE:
+        plan.cautions.append(WET_POWER)
     _ask_finish(plan, zone)
     _mind_membrane(plan, zone)
     if plan.carries:
         plan_backing(plan, zone, hit, house)
-    else:
-        _plan_finish(plan, zone)
+        return
+    _plan_finish(plan, zone, dense=house.rules >= 5 and is_dense(zone))
+    if house.rules >= 5 and plan.screw:
+        _mind_tip(plan, plan.screw.length, zone, house)
 
 
-def _stack_nm(zone: Zone) -> int | None:
-    """Return the thickness between the room and the structure; None when a part is unknown."""
-    finish = _layer_nm(zone.finish, zone.finish_thickness, "finish")
-    backing = _layer_nm(zone.backing, zone.backing_thickness, "backing")
-    if finish is None or backing is None or zone.fit == "hollow":
-        return None
-    return finish + backing
-
-
-def _layer_nm(material: str, thickness: Length | None, layer: str) -> int | None:
-    if thickness is not None:
-        return thickness.nm
-    return 0 if material in NO_LAYER[layer] else None
+def _mind_tip(plan: Plan, length: Length, zone: Zone, house: House) -> None:
+    """Say how far the screw of a light fixing reaches behind the layers, and mind what may lie there."""
+    sure = plan.stack_nm is not None
+    most_nm = max(length.nm - plan.bracket_nm - least_stack_nm(zone), 0)
+    plan.reach_nm = most_nm if sure else None
+    plan.cautions += tip_cautions(most_nm, house, sure=sure)
 
 
 def _ask_finish(plan: Plan, zone: Zone) -> None:
@@ -176,7 +199,7 @@ def _mind_membrane(plan: Plan, zone: Zone) -> None:
         plan.questions.append("Is there a membrane under the top of the curb? If so, no hole.")
 
 
-def _plan_finish(plan: Plan, zone: Zone) -> None:
+def _plan_finish(plan: Plan, zone: Zone, *, dense: bool) -> None:
     """Plan a light fixing that holds in the finish itself."""
     plan.screw = plan.spot.fixing.screw
     if zone.finish in TILE:
@@ -190,7 +213,7 @@ def _plan_finish(plan: Plan, zone: Zone) -> None:
         plan.final_hole = Hole(tables.HOLLOW_FINAL.value, through, tables.HOLLOW_FINAL.source)
         plan.anchor = tables.HOLLOW_ANCHOR.value
     elif zone.finish in SHEET and zone.fit == "solid" and plan.screw:
-        plan_screw_holes(plan, plan.screw, words(zone.finish), "solid backing")
+        plan_screw_holes(plan, plan.screw, words(zone.finish), "solid backing", dense=dense)
     elif zone.finish not in {"unknown", *SHEET} or zone.fit == "solid":
         plan.questions.append(
             f"Which screw or anchor does the kit's sheet allow in {words(zone.finish)}?"
@@ -215,7 +238,7 @@ def _hole_finding(plan: Plan, sheet: Sheet) -> Finding:
         chance=None,
         state=state,
         source=sheet.source(plan.spot.fixing.page),
-        do=" ".join(plan.refusals + plan.questions) or "Drill as the fastener schedule says.",
+        do=" ".join(plan.refusals + plan.questions) or DRILL,
     )
 
 
@@ -225,6 +248,8 @@ def _materials(zone: Zone) -> tuple[str, ...]:
 
 def _row(plan: Plan, sheet: Sheet, house: House, findings: tuple[Finding, ...]) -> Fixing:
     rule, zone = plan.spot.fixing, plan.spot.zone
+    if plan.refusals and house.rules >= 5:
+        plan.pilot = plan.final_hole = plan.anchor = plan.screw = plan.reach_nm = None
     diameter = plan.final_hole.text if plan.final_hole else tables.TILE_FINAL.value
     named = zone is not None and not plan.refusals and not finish_questioned(zone)
     bit = bit_for(zone.finish, diameter) if zone and named else None
@@ -246,7 +271,7 @@ def _row(plan: Plan, sheet: Sheet, house: House, findings: tuple[Finding, ...]) 
         anchor=plan.anchor,
         screw_size=plan.screw.size if plan.screw else None,
         screw_length=plan.screw.length.entered if plan.screw else None,
-        reach_nm=plan.reach_nm,
+        reach_nm=_reach_nm(plan, house),
         backing_hit=plan.backing_hit,
         seal=SEAL if not plan.refusals else "No hole here.",
         cautions=tuple(plan.cautions),
@@ -255,6 +280,11 @@ def _row(plan: Plan, sheet: Sheet, house: House, findings: tuple[Finding, ...]) 
         source=sheet.source(rule.page),
         mark=house.mark,
     )
+
+
+def _reach_nm(plan: Plan, house: House) -> int | None:
+    """Return how far the screw reaches behind the layers; none less than nothing."""
+    return max(plan.reach_nm, 0) if plan.reach_nm and house.rules >= 5 else plan.reach_nm
 
 
 def _states(plan: Plan, findings: tuple[Finding, ...]) -> list[State]:

@@ -23,6 +23,7 @@ class Plan:
     carries: bool
     place: str
     stack_nm: int | None = None
+    bracket_nm: int = 0
     pilot: Hole | None = None
     final_hole: Hole | None = None
     anchor: str | None = None
@@ -47,7 +48,9 @@ def finish_questioned(zone: Zone) -> bool:
     return zone.finish == "unknown" or (zone.finish in SHEET and zone.fit == "unknown")
 
 
-def plan_screw_holes(plan: Plan, screw: Screw, finish: str, into: str) -> None:
+def plan_screw_holes(
+    plan: Plan, screw: Screw, finish: str, into: str, *, dense: bool = False
+) -> None:
     """Plan the clearance hole through the finish and the lead hole behind it; writes on the plan.
 
     Source: common practice for the clearance; NDS 2018 12.1.5 for the lead hole.
@@ -57,12 +60,13 @@ def plan_screw_holes(plan: Plan, screw: Screw, finish: str, into: str) -> None:
         screw: the screw [-].
         finish: what the clearance hole goes through [-].
         into: what the lead hole goes into [-].
+        dense: whether that is wood of a specific gravity above 0.60 [-].
     """
     number = screw_number(screw.size)
     if number not in tables.SCREW_ROOT.value:
         plan.questions.append(f"Which lead hole does a {screw.size} screw want in {into}?")
         return
     clearance = inch_text(clearance_hole_nm(number), BIT_MARK)
-    lead = inch_text(lead_hole_nm(number), BIT_MARK)
+    lead = inch_text(lead_hole_nm(number, dense=dense), BIT_MARK)
     plan.final_hole = Hole(clearance, finish, tables.CLEARANCE_OVER_MAJOR.source)
     plan.pilot = Hole(lead, into, tables.LEAD_HOLE_PERCENT.source)

@@ -164,6 +164,10 @@ class FixingRule:
         """Return whether it carries load, and so must reach wood."""
         return self.must_reach == "backing" or self.load_n is not None
 
+    def carries_by(self, rules: int) -> bool:
+        """Return whether it carries load by a version of the rules: from 5 on every bracket does."""
+        return self.carries or (rules >= 5 and self.bracket is not None)
+
 
 @dataclass(frozen=True, slots=True)
 class PanelRule:

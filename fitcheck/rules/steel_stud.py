@@ -1,14 +1,18 @@
 """How much does one screw hold in a steel stud, and is the stud thick enough to be asked?"""
 
+import math
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 
+from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.tables_fixings import (
     STEEL_DESIGN_THICKNESS,
     STEEL_INTERACTION,
     STEEL_LEAST_MILS,
     STEEL_OFF_CENTRE,
     STEEL_OMEGA,
+    STEEL_POINT,
     STEEL_PULL_OUT,
     STEEL_PULL_OVER,
     STEEL_SCREW_STRENGTH,
@@ -16,6 +20,7 @@ from fitcheck.rules.tables_fixings import (
     STEEL_SHEAR_RATIO,
     STEEL_SPACING,
     STEEL_STRENGTH_WHEN_UNKNOWN,
+    STEEL_THREADS_PER_INCH,
     STEEL_WASHER_MOST,
 )
 
@@ -225,6 +230,28 @@ def steel_used(capacity: SteelCapacity, tension_lbf: float, shear_lbf: float) ->
         nominal = shear_lbf / capacity.shear_lbf + factor * tension_lbf / against[name]
         shares.append(nominal / omega * divisor / limit)
     return max(shares)
+
+
+def steel_screw_least_nm(number: int, mils: int, grip_nm: int) -> int:
+    """Return how long a self-drilling screw is at least to hold in a steel stud.
+
+    Source: AISI S100-16, J4: three threads show beyond the last sheet; threads to the inch and the
+    length of the point are common practice, no source.
+
+    Args:
+        number: the screw's number [-].
+        mils: the stud's thickness, as printed on it [mil].
+        grip_nm: bracket and stack in front of the stud [nm].
+
+    Returns:
+        Grip, stud, three threads and the point together [nm].
+
+    Raises:
+        KeyError: no thread is known for the number, or no stud is made so thick.
+    """
+    threads = Fraction(int(STEEL_SPACING.value["threads"]), STEEL_THREADS_PER_INCH.value[number])
+    stud_in = STEEL_DESIGN_THICKNESS.value[mils]
+    return grip_nm + math.ceil((threads + Fraction(str(stud_in))) * NM_PER_INCH) + STEEL_POINT.value
 
 
 def steel_spacing_nm(diameter_nm: int) -> tuple[int, int]:

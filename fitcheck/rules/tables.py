@@ -202,6 +202,10 @@ LEAD_HOLE_PERCENT = Constant(
 )
 
 CLEARANCE_OVER_MAJOR = _trade(_nm("1/16 in"), "nm")
+LAYER_MOST = _house(_nm("3 in"), "nm, finish or backing")
+DENSE_WOOD = Constant(
+    0.60, "oven-dry specific gravity, above it dense", "nds", "12.1.5", "from memory"
+)
 BIT_STEP = _trade(_nm("1/64 in"), "nm")
 PROTECTED_ZONE = Constant("1 1/4 in", "in", "nec", "300.4(A)(1), (D)", "published")
 

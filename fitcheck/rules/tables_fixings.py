@@ -162,6 +162,8 @@ STEEL_STRENGTH_WHEN_UNKNOWN = house({30: 33_000, 33: 45_000}, "from mils: psi")
 STEEL_SPACING = Sourced(
     {"spacing": 3.0, "edge": 1.5, "threads": 3}, "diameters, threads", "s100", "J4.1", "published"
 )
+STEEL_THREADS_PER_INCH = trade({8: 18, 10: 16, 12: 14}, "1/in, self-drilling screws")
+STEEL_POINT = trade(nm("0.21 in"), "nm, point no. 3 of a self-drilling screw")
 
 ANCHOR_THUMB = Sourced(
     {"spacing": 10, "edge": 5},

@@ -231,11 +231,20 @@ def test_no_hole_in_the_top_of_a_curb_over_its_membrane(
     assert row(bypass, "guide", "sill").state == state
 
 
-@pytest.mark.parametrize("finish", ["solid_surface", "painted_board", "masonry", "bare"])
+@pytest.mark.parametrize(
+    "zone",
+    [
+        {"finish": "solid_surface"},
+        {"finish": "painted_board"},
+        {"finish": "masonry", "finish_thickness": None, "backing": "none", "structure": "brick"},
+        {"finish": "bare", "finish_thickness": None},
+    ],
+    ids=lambda zone: zone["finish"],
+)
 def test_a_finish_that_the_trade_has_no_anchor_for_is_a_question_with_its_bit(
-    bypass: dict[str, Any], finish: str
+    bypass: dict[str, Any], zone: dict[str, Any]
 ) -> None:
-    bypass["zones"][0]["finish"] = finish
+    bypass["zones"][0] |= {**zone, "backing_thickness": None}
 
     found = row(bypass, "side strip")
 
@@ -283,7 +292,7 @@ def test_a_screw_without_a_known_root_is_a_question(bypass: dict[str, Any]) -> N
 
 def test_a_wall_thicker_than_every_stock_screw_is_a_question(bypass: dict[str, Any]) -> None:
     bypass["sheet"]["fixings"][0]["screw"] = None
-    bypass["zones"][0]["backing_thickness"] = "4 in"
+    bypass["zones"][0]["backing_thickness"] = "3 in"
 
     assert "No stock screw" in " ".join(row(bypass, "rail bracket").questions)
 
