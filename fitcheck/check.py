@@ -9,6 +9,7 @@ from functools import lru_cache
 from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.asked_case import CASE, Case
 from fitcheck.rules.sheet import Sheet, Size
+from fitcheck.rules.sheet_agrees import refusals
 from fitcheck.rules.sheet_parse import sheet_parse
 from fitcheck.rules.strict import InputError, InputErrors, Strict
 from fitcheck.rules.survey import Survey, house_read, survey_read
@@ -37,6 +38,8 @@ def check(
     sheet: Sheet | None = None,
     read: Survey | None = None,
     version: str = RULES_VERSION,
+    *,
+    sent: bool = False,
 ) -> Verdict:
     """Answer for one opening and one kit: state, findings, cuts, fixings, panels, cautions.
 
@@ -46,6 +49,8 @@ def check(
             a later replay go by the inputs alone [-].
         read: rows of the inputs already read, likewise [-].
         version: the rules to answer by; a kept verdict is worked out again by its own [-].
+        sent: the sheet of the inputs came with the question: where it contradicts itself is a mistake,
+            where a published one does is a finding [-].
 
     Returns:
         The verdict; the same inputs give the same verdict, byte for byte [-].
@@ -54,7 +59,10 @@ def check(
         InputErrors: the inputs themselves are malformed; one entry per mistake.
         KeyError: no such version of the rules.
     """
-    return VERSIONS[version](_case(inputs, sheet, read, version), inputs_digest(inputs))
+    case = _case(inputs, sheet, read, version)
+    if sent and sheet is None:
+        _refuse_contradictions(inputs, case.sheet)
+    return VERSIONS[version](case, inputs_digest(inputs))
 
 
 def depth(
@@ -95,6 +103,12 @@ def _case(
     if errors or sheet is None:
         raise InputErrors(errors)
     return Case(survey, sheet, size, house)
+
+
+def _refuse_contradictions(inputs: Mapping[str, object], sheet: Sheet) -> None:
+    refused = refusals(sheet, inputs["sheet"])
+    if refused:
+        raise InputErrors([replace(one, pointer=f"/sheet{one.pointer}") for one in refused])
 
 
 def _size(own: Strict, sheet: Sheet) -> Size | None:

@@ -117,7 +117,7 @@ class FitView(Room):
             sheet = found.parsed()
             asked["sheet"] = found.reference()
         with inputs_checked():
-            return Response(check(asked, sheet).as_json())
+            return Response(check(asked, sheet, sent=True).as_json())
 
 
 class LengthView(Room):

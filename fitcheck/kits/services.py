@@ -11,7 +11,7 @@ from contractor.api.callers import Caller
 from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from fitcheck.kits.models import Kit, RuleSheet
-from fitcheck.rules.sheet_parse import sheet_parse
+from fitcheck.rules.sheet_agrees import sheet_to_write
 
 
 @transaction.atomic
@@ -27,9 +27,9 @@ def sheet_publish(*, by: Caller, kit: Kit, body: dict[str, Any]) -> RuleSheet:
     """Check a sheet's body and publish it as the kit's next version; announces `sheet.published`.
 
     Raises:
-        InputErrors: the body is no rule sheet; one entry per mistake.
+        InputErrors: the body is no rule sheet, or contradicts itself; one entry per mistake.
     """
-    sheet_parse(body)
+    sheet_to_write(body)
     Kit.objects.select_for_update().get(pk=kit.pk)
     last = kit.sheets.aggregate(last=Max("number"))["last"] or 0
     sheet = RuleSheet.objects.create(

@@ -9,7 +9,7 @@ from fitcheck.rules.finding import Finding, State
 from fitcheck.rules.holes import fastener_schedule
 from fitcheck.rules.readings import Readings
 from fitcheck.rules.sheet import Sheet, Size
-from fitcheck.rules.sheet_parse import sheet_parse
+from fitcheck.rules.sheet_agrees import agree_findings, contradicted, sheet_to_write
 from fitcheck.rules.strict import InputError, InputErrors, Strict
 from fitcheck.rules.substrates import spots, stands_on, substrates
 from fitcheck.rules.survey import House, Survey, house_read, survey_read
@@ -24,6 +24,7 @@ from fitcheck.rules.walls import (
 from fitcheck.rules.widths import size_chosen, width_difference, width_windows
 
 CASE = ("opening", "readings", "zones", "sheet", "size", "house")
+AGREES_FROM = 5  # rules before took a sheet's word for everything
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +59,8 @@ def case_read(own: Strict) -> Case | None:
 def sheet_from(own: Strict, name: str, body: object) -> Sheet | None:
     """Read a rule sheet that stands at a member; its mistakes are noted on `own` at their place.
 
+    A sheet that contradicts itself is a mistake as well.
+
     Args:
         own: the opened inputs [-].
         name: the path of the member, without its first slash [-].
@@ -67,7 +70,7 @@ def sheet_from(own: Strict, name: str, body: object) -> Sheet | None:
         The sheet, or None when it has mistakes [-].
     """
     try:
-        return sheet_parse(body)
+        return sheet_to_write(body)
     except InputErrors as wrong:
         own.errors += [
             InputError(f"{own.pointer}/{name}{e.pointer}", e.code, e.detail, e.hint)
@@ -96,7 +99,9 @@ def read_findings(case: Case) -> list[Finding]:
     """
     sheet, survey, house, size = case.sheet, case.survey, case.house, case.size
     readings = Readings(survey, house)
+    found = contradicted(sheet, size) if house.rules >= AGREES_FROM else ()
     return [
+        *agree_findings(sheet, found),
         *stands_on(sheet, survey.opening),
         *width_windows(sheet, size, readings, house),
         *width_difference(sheet, size, readings, house),

@@ -13,6 +13,7 @@ from fitcheck.rules.length import Length
 from fitcheck.rules.part_of_run import fall_over_all
 from fitcheck.rules.readings import Absent, Readings
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
+from fitcheck.rules.sheet_agrees import contradicted
 from fitcheck.rules.survey import House, Survey
 from fitcheck.rules.tables_saw import LEAST_PART
 from fitcheck.rules.walls import BOTH, lean_over, out_of_level, surround_possible
@@ -47,7 +48,8 @@ class Catalogue:
     """Every size of every kit as arrays, with probes that look up what its limits compare with.
 
     The sizes stand in rows in the order in which `laid` holds their limits; `kit_rows` are these
-    rows kit by kit, each kit's sizes in their own order, and `kit_starts` where each kit starts there.
+    rows kit by kit, each kit's sizes in their own order, and `kit_starts` where each kit starts there;
+    `doubted` are the rows of sizes for which their sheet contradicts itself.
     """
 
     names: tuple[str, ...]
@@ -58,6 +60,7 @@ class Catalogue:
     kit_starts: Integers
     probes: tuple[Probe, ...]
     laid: Laid
+    doubted: Integers
 
     def size(self, row: int) -> Size:
         """Return the size that stands in a row."""
@@ -107,6 +110,7 @@ def catalogue_compile(kits: Sequence[tuple[str, Sheet]]) -> Catalogue:
     )
     size_kits, size_numbers = np.array(places, dtype=np.int64)[order].T.copy()
     counts = [len(sheet.sizes) for _, sheet in kits]
+    doubted = [row for row, place in enumerate(order) if _doubted(kits, *places[place])]
     return Catalogue(
         tuple(name for name, _ in kits),
         tuple(sheet for _, sheet in kits),
@@ -116,7 +120,13 @@ def catalogue_compile(kits: Sequence[tuple[str, Sheet]]) -> Catalogue:
         np.cumsum([0, *counts[:-1]]),
         tuple(keys.probes),
         laid,
+        np.array(doubted, dtype=np.int64),
     )
+
+
+def _doubted(kits: Sequence[tuple[str, Sheet]], kit: int, number: int) -> bool:
+    sheet = kits[kit][1]
+    return bool(contradicted(sheet, sheet.sizes[number]))
 
 
 def _demand(sheet: Sheet, size: Size, keys: _Keys) -> Demand:

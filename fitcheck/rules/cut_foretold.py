@@ -55,6 +55,8 @@ def cuts_foretold(
         metric = sheet.unit == "metric"
         asked = _asked(rule, readings, survey, house, metric=metric)
         rows.append(_row(rule, answer, asked, house))
+        if answer.waits:
+            continue
         if asked and rule.brackets_take and answer.cut.status == AS_FIXED and asked.fixed:
             findings.append(agreement(asked, house))
     return tuple(rows), tuple(findings)
@@ -99,7 +101,7 @@ def _fixed(rule: CutRule, survey: Survey) -> tuple[Reading, ...]:
 def _row(rule: CutRule, answer: CutAnswer, asked: MarkAsked | None, house: House) -> CutForetold:
     length = answer.cut.length
     mark_nm = saw = within = None
-    do = "Known once the width is read where the part sits."
+    do = answer.waits or "Known once the width is read where the part sits."
     between = rule.measured == "between_brackets"
     if not length and answer.cut.state == "fails":
         do = f"Do not cut: nothing of the {rule.part} is left to be sawn."

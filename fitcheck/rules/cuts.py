@@ -18,10 +18,11 @@ NOTHING_LEFT = Absent(())
 
 @dataclass(frozen=True, slots=True)
 class CutAnswer:
-    """A cut with the findings that it rests on."""
+    """A cut with the findings that it rests on, and whom to ask before the saw; empty when nobody."""
 
     cut: Cut
     findings: tuple[Finding, ...]
+    waits: str = ""
 
 
 def cuts(sheet: Sheet, size: Size | None, readings: Readings, house: House) -> list[CutAnswer]:

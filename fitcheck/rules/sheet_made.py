@@ -81,6 +81,11 @@ class MadeGlass:
     page: str
 
     @property
+    def height_nm(self) -> int | None:
+        """Return how high the panels are between their gaps, None when they follow the head [nm]."""
+        return self.top.nm - self.gaps.head.nm - self.gaps.foot.nm if self.top else None
+
+    @property
     def by_the_shower_head(self) -> tuple[MadePanel, ...]:
         """Return the panels with holes that go by the side of the shower head."""
         return tuple(

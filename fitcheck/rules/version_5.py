@@ -4,8 +4,10 @@ What differs is asked of `House.rules` where it is worked out, so that the versi
 """
 
 from fitcheck.rules.asked_case import Case
-from fitcheck.rules.parts import parts_of
+from fitcheck.rules.parts import Parts, parts_of
+from fitcheck.rules.sheet_doubted import sheet_doubted
 from fitcheck.rules.verdict import Verdict
+from fitcheck.rules.version_2 import Borne
 from fitcheck.rules.version_3 import with_made
 from fitcheck.rules.version_4 import walls_asked
 
@@ -24,4 +26,9 @@ def verdict_5(case: Case, digest: str) -> Verdict:
     Returns:
         The verdict [-].
     """
-    return with_made(case, digest, VERSION, parts_of(case, frames_only=True), walls_asked)
+    parts = parts_of(case, frames_only=True)
+
+    def walls(made: Case, parts: Parts) -> tuple[Parts, Borne | None]:
+        return sheet_doubted(case.sheet, *walls_asked(made, parts))
+
+    return with_made(case, digest, VERSION, parts, walls)

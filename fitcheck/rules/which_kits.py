@@ -15,6 +15,7 @@ from fitcheck.rules.catalogue_blocks import FAR_NM, Integers
 from fitcheck.rules.catalogue_pass import (
     FAILS,
     STATES,
+    UNKNOWN,
     Codes,
     Looked,
     catalogue_compared,
@@ -91,12 +92,22 @@ def sizes_compared(catalogue: Catalogue, asked: Asked, looked: Looked | None = N
     several = len(catalogue.kit_starts) < len(catalogue.kit_rows)
     stands_on = asked.survey.opening.stands_on
     found = catalogue_compared(catalogue.laid, looked, stands_on, windows=several)
-    places = places_of(found.states, found.margins_nm, catalogue.size_kits)
+    states = _not_passing(found.states, catalogue.doubted)
+    places = places_of(states, found.margins_nm, catalogue.size_kits)
     chosen = catalogue.kit_rows
     if found.windows_nm is not None:
         chosen = _chosen(catalogue, found.windows_nm)
-        places = places_of(found.states[chosen], found.margins_nm[chosen])
-    return Ranked(found.states, found.margins_nm, chosen, places)
+        places = places_of(states[chosen], found.margins_nm[chosen])
+    return Ranked(states, found.margins_nm, chosen, places)
+
+
+def _not_passing(states: Codes, doubted: Integers) -> Codes:
+    """Let no size pass for which its sheet contradicts itself."""
+    if len(doubted) == 0:
+        return states
+    held = states.copy()
+    held[doubted] = np.maximum(held[doubted], UNKNOWN)
+    return held
 
 
 def _chosen(catalogue: Catalogue, windows: Integers) -> Integers:

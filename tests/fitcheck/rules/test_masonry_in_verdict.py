@@ -350,6 +350,7 @@ def test_a_bracket_on_a_sill_of_concrete_is_left_to_its_report() -> None:
     next(z for z in inputs["zones"] if z["surface"] == "sill")["structure"] = "concrete"
     inputs["sheet"]["fixings"].append({
         **bracket(inputs), "surface": "sill", "height": "0 in", "through_membrane": True,
+        "bracket": {**bracket(inputs)["bracket"], "bears": "load"},
     })  # fmt: skip
     answer = told(inputs)
     (load,) = (one for one in answer["loads"] if one["surface"] == "sill")

@@ -41,7 +41,7 @@ class Command(BaseCommand):
 
     def _verdict(self, inputs: dict[str, Any]) -> dict[str, Any]:
         try:
-            return check(inputs).as_json()
+            return check(inputs, sent=True).as_json()
         except InputErrors as wrong:
             count = len(wrong.errors)
             self.stderr.write(f"{count} {'mistake' if count == 1 else 'mistakes'} in the inputs:")
