@@ -10,7 +10,7 @@ from fitcheck.rules.adjustment import shape_adjust
 from fitcheck.rules.asked_case import Case
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.least_change import least_change
-from fitcheck.rules.one_more_reading import reading_advised
+from fitcheck.rules.one_more_reading import reading_advised_at
 from fitcheck.rules.shape_report import shape_json
 from fitcheck.rules.shape_state import NOTHING_SHAPES, SHAPING
 from fitcheck.rules.verdict import Verdict
@@ -67,10 +67,9 @@ def depth_of(case: Case, verdict: Verdict) -> dict[str, object]:
 def _shape(case: Case) -> dict[str, object] | None:
     if not any(each.quantity in SHAPING for each in case.survey.readings):
         return None
-    shape = shape_adjust(case.survey.readings, weighed=case.house.rules >= 5)
+    shape = shape_adjust(case.survey.readings, rules=case.house.rules)
     heights = case.sheet.heights(case.size)
-    advice = reading_advised(shape, tuple(each.nm for each in heights)) if heights else None
-    return shape_json(shape, heights, advice, case.house)
+    return shape_json(shape, heights, reading_advised_at(shape, heights), case.house)
 
 
 def _chance(case: Case, verdict: Verdict) -> dict[str, object]:

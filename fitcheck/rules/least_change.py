@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.adjustment import shape_adjust
 from fitcheck.rules.asked_case import Case, case_read, inputs_opened, read_findings, wall_findings
 from fitcheck.rules.compare import spoken
@@ -179,21 +180,21 @@ def _sharper(finding: Finding, margin: Measured, house: House) -> Change:
     return _said(finding, "read_sharper", None, do)
 
 
-def doubted(survey: Survey, *, weighed: bool = True) -> tuple[Change, ...]:
+def doubted(survey: Survey, rules: int = int(RULES_VERSION)) -> tuple[Change, ...]:
     """Say which readings to take again before any wall is touched: the others contradict them.
 
     Source: the adjustment of the opening.
 
     Args:
         survey: the readings [-].
-        weighed: whether what a mistake would look like is weighed [-].
+        rules: the version of the rules [-].
 
     Returns:
         One change per reading taken out or suspected; none when the readings agree [-].
     """
     if not any(each.quantity in ADJUSTED for each in survey.readings):
         return ()
-    shape = shape_adjust(survey.readings, weighed=weighed)
+    shape = shape_adjust(survey.readings, rules=rules)
     ids = [(one.observation.id, one.mistake) for one in shape.removed]
     ids += [(i, one.mistake) for one in shape.suspected for i in one.readings]
     slips: dict[str, Mistake | None] = {}
@@ -301,7 +302,7 @@ def least_change(case: Case, findings: Sequence[Finding]) -> LeastChange:
     wants_packing = any(f.rule in asked and f.state in ("fails", "tight") for f in findings)
     return LeastChange(
         limiting(findings),
-        (*doubted(case.survey, weighed=case.house.rules >= 5), *changes(findings, case.house)),
+        (*doubted(case.survey, case.house.rules), *changes(findings, case.house)),
         packing_for(case) if wants_packing else None,
         other_sizes(case),
         case.house.mark,

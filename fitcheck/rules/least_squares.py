@@ -185,6 +185,76 @@ def left_over(adjusted: Fit, mistake: Array | None = None) -> float:
     return float(np.sum(weights * residuals**2))
 
 
+def information(adjusted: Fit, error: Array) -> float:
+    """Return how much the residuals tell of the size of a supposed mistake, e P Q_vv P e.
+
+    Source: derived; for one reading alone it is its redundancy over the square of its sigma.
+
+    Args:
+        adjusted: the adjustment [-].
+        error: what a mistake of size one adds to each reading [mm].
+
+    Returns:
+        One over the variance of the size [1/mm2, or as the size is counted].
+    """
+    weighed = error / adjusted.sigmas**2
+    return max(0.0, float(weighed @ adjusted.residual_cofactors @ weighed))
+
+
+def shown(adjusted: Fit, error: Array) -> bool:
+    """Return whether enough of a supposed mistake shows in the residuals for it to be told.
+
+    Source: derived, as the redundancy of one reading; the least share is a house setting.
+
+    Args:
+        adjusted: the adjustment [-].
+        error: what a mistake of size one adds to each reading [mm].
+
+    Returns:
+        True where the share that shows is above the firm's least [-].
+    """
+    most = float(np.sum((error / adjusted.sigmas) ** 2))
+    return information(adjusted, error) > tables_shape.LEAST_REDUNDANCY.value * most
+
+
+def gain(adjusted: Fit, error: Array) -> float:
+    """Return by how much the sum of squares falls when a supposed mistake takes its best size.
+
+    Source: derived, (e P v)^2 / (e P Q_vv P e); for one reading alone it is w^2.
+
+    Args:
+        adjusted: the adjustment [-].
+        error: what a mistake of size one adds to each reading [mm].
+
+    Returns:
+        The fall; zero where the mistake does not show [-].
+    """
+    if not shown(adjusted, error):
+        return 0.0
+    along = float(error @ (adjusted.residuals / adjusted.sigmas**2))
+    return along * along / information(adjusted, error)
+
+
+def likeness(adjusted: Fit, one: Array, other: Array) -> float:
+    """Return how alike the residuals answer to two supposed mistakes; 1 cannot be told apart.
+
+    Source: derived, as `correlation` for single readings.
+
+    Args:
+        adjusted: the adjustment [-].
+        one: what the one adds to each reading [mm].
+        other: what the other adds to each reading [mm].
+
+    Returns:
+        The likeness, -1 to 1; zero where one of them does not show [-].
+    """
+    if not (shown(adjusted, one) and shown(adjusted, other)):
+        return 0.0
+    weights = 1.0 / adjusted.sigmas**2
+    both = float((weights * one) @ adjusted.residual_cofactors @ (weights * other))
+    return both / math.sqrt(information(adjusted, one) * information(adjusted, other))
+
+
 def noncentrality() -> float:
     """Return delta_0, the shift that is found with the chosen alpha and power.
 

@@ -6,16 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-import numpy as np
-
-from fitcheck.rules import tables_shape
-from fitcheck.rules.least_squares import (
-    Fit,
-    checkable,
-    left_over,
-    redundancies,
-    standardised,
-)
+from fitcheck.rules import RULES_VERSION, tables, tables_shape
 from fitcheck.rules.length import (
     NM_PER_FOOT,
     NM_PER_INCH,
@@ -26,11 +17,16 @@ from fitcheck.rules.length import (
     mm_text,
 )
 from fitcheck.rules.survey import SIDED, SIGNED, Reading
+from fitcheck.rules.uncertainty import reading_uncertainty
 
 BURNED_INCH = "burned inch"
 LEFT_FOR_RIGHT = "left for right"
+OVER_AN_EDGE = frozenset({"curb_depth", "curb_flat", "backing_centre", "masonry_edge"})
+_NEWEST = int(RULES_VERSION)
 _WORDS = {
     BURNED_INCH: "the tape was started at its 1 and the inch was never taken off",
+    "burned 10 cm": "the tape was started at its 10 cm and these were never taken off",
+    "burned 1 cm": "the tape was started at its 1 cm and this was never taken off",
     "an inch miscounted": "an inch was miscounted",
     "a foot miscounted": "a foot was miscounted",
     "a centimetre miscounted": "a centimetre was miscounted",
@@ -66,30 +62,22 @@ class Mistake:
         return {"kind": self.kind, "off": off, "meant": self.meant, "words": self.words}
 
 
-@dataclass(frozen=True, slots=True)
-class Suspicion:
-    """What may be wrong, and how much it weighs among everything that may be wrong."""
-
-    readings: tuple[str, ...]
-    share: float
-    mistake: Mistake | None
-
-
-def slips_of(reading: Reading) -> list[Mistake]:
+def slips_of(reading: Reading, rules: int = _NEWEST) -> list[Mistake]:
     """List the slips that could have made this reading out of another one.
 
-    Source: common practice, no source: burned inch, an eighth for a sixteenth, swapped digits,
-    centimetres for inches, a hooked tape read as pushed, the wrong way round.
+    Source: common practice, no source: burned inch or centimetres, an eighth for a sixteenth, swapped
+    digits, centimetres for inches, a hook pulled for pushed or the other way, the wrong way round.
 
     Args:
         reading: the reading as it was entered [-].
+        rules: the version of the rules [-].
 
     Returns:
         Each slip with how far it puts the reading off: reading less truth [nm].
     """
     off: list[tuple[str, int]] = [*_written(reading), *_swapped_digits(reading)]
     if reading.tool.kind == "tape":
-        off += _counted(reading)
+        off += _counted(reading) if rules >= 5 else _counted_before_5(reading)
     if reading.quantity in SIGNED and reading.value.nm:
         off.append(("wrong way", 2 * reading.value.nm))
     return [
@@ -127,9 +115,39 @@ def _place(reading: Reading) -> tuple[str, int | None, int | None]:
 
 
 def _counted(reading: Reading) -> list[tuple[str, int]]:
-    metric = _metric(reading)
+    centimetre = 10 * NM_PER_MM
+    if _metric(reading):
+        off = [("burned 10 cm", 10 * centimetre), ("burned 1 cm", centimetre)]
+    else:
+        off = [(BURNED_INCH, NM_PER_INCH), ("an inch miscounted", -NM_PER_INCH)]
+        off += [("a foot miscounted", sign * NM_PER_FOOT) for sign in (1, -1)]
+    return [*off, _hooked(reading)] if reading.tool.hook else off
+
+
+def _hooked(reading: Reading) -> tuple[str, int]:
+    """Tell what a hook that did not slide makes of a reading: it slides by its own thickness t.
+
+    ::
+
+        pushed against a wall          hooked over an edge
+        wall |▐0====x                  edge ▌|0====x        right: zero where the tape meets the work
+        wall |▐t0===x                  edge ▌|t====x        wrong: pulled there, pushed here
+
+    Against a wall the hook's outer face touches. Pushed in, zero lies there; left pulled out, zero
+    lies at the inner face, t away from the wall: the reading is short by t. Over an edge the inner
+    face touches. Pulled out, zero lies there; pushed in, zero lies at the outer face, t before the
+    edge: the reading is long by t.
+
+    Source: plane geometry; that a hook slides by its thickness is common practice, no source.
+    """
+    travel = tables_shape.HOOK_TRAVEL.value
+    over_an_edge = reading.quantity in OVER_AN_EDGE
+    return ("hook pushed", travel) if over_an_edge else ("hook pulled", -travel)
+
+
+def _counted_before_5(reading: Reading) -> list[tuple[str, int]]:
     off = [(BURNED_INCH, NM_PER_INCH)]
-    if not metric:
+    if not _metric(reading):
         off += [("an inch miscounted", -NM_PER_INCH)]
         off += [("a foot miscounted", sign * NM_PER_FOOT) for sign in (1, -1)]
     if reading.tool.hook:
@@ -184,93 +202,65 @@ def _like(reading: Reading, nm: int) -> str:
     return mm_text(nm) if _metric(reading) else inch_text(nm, 32)
 
 
-def suspicions(adjusted: Fit, ids: tuple[str, ...], slips: list[Mistake]) -> list[Suspicion]:
-    """Weigh everything that may be wrong by how well it explains the residuals.
-
-    A slip of a known size competes with a mistake of any size in each reading. The weights say
-    which to look at first; they never take a reading out.
-
-    Source: Bayes' rule over the left-over sum of squares; the prior weights are a house setting.
+def places_of(readings: tuple[Reading, ...]) -> tuple[tuple[Reading, ...], ...]:
+    """List the places that were read more than once.
 
     Args:
-        adjusted: the adjustment with every reading in it [-].
-        ids: the readings, in the order of the adjustment [-].
-        slips: the slips to be weighed [nm].
+        readings: the readings of one survey [-].
 
     Returns:
-        The suspicions, the heaviest first; their shares add up to 1 [-].
+        The readings of each such place [-].
     """
-    weighed = [
-        (_log_weight_of_slip(adjusted, ids, slip), tuple(slip.errors_nm), slip)
-        for slip in slips
-        if set(slip.errors_nm) <= set(ids)
-    ] + [(weight, (one,), None) for one, weight in _of_any_size(adjusted, ids)]
-    if not weighed:
-        return []
-    heaviest = max(weight for weight, _, _ in weighed)
-    total = sum(math.exp(weight - heaviest) for weight, _, _ in weighed)
-    found = [
-        Suspicion(readings, math.exp(weight - heaviest) / total, slip)
-        for weight, readings, slip in weighed
+    places: dict[object, list[Reading]] = {}
+    for one in readings:
+        side = one.side if one.quantity in SIDED else "none"
+        places.setdefault((side, *_place(one)), []).append(one)
+    return tuple(tuple(together) for together in places.values() if len(together) > 1)
+
+
+def agreeing(together: tuple[Reading, ...]) -> list[tuple[str, ...]]:
+    """List the readings of one place that agree with each other: one mistake may be in all of them.
+
+    Source: derived. Values agree up to the next gap that is wider than the firm's factor of what two
+    such readings may differ by.
+
+    Args:
+        together: the readings of one place [-].
+
+    Returns:
+        For each value that was told twice or more the ids of its readings [-].
+    """
+    factor = float(tables.AGREEMENT_FACTOR.value)
+    kept: list[list[Reading]] = []
+    for one in sorted(together, key=lambda each: each.value.nm):
+        last = kept[-1][-1] if kept else one
+        doubt = math.hypot(reading_uncertainty(last), reading_uncertainty(one))
+        if kept and (one.value.nm - last.value.nm) / NM_PER_MM <= factor * doubt:
+            kept[-1].append(one)
+        else:
+            kept.append([one])
+    return [tuple(each.id for each in group) for group in kept if len(group) > 1]
+
+
+def repeats_of(slips: list[Mistake], station: tuple[str, ...]) -> list[Mistake]:
+    """List the slips that every reading of one place could have alike.
+
+    Source: common practice, no source: who starts the tape at its 1 does so again.
+
+    Args:
+        slips: the slips of each single reading [nm].
+        station: the ids of the readings of that place [-].
+
+    Returns:
+        One slip for each kind and size that all of them share [nm].
+    """
+    alike: dict[tuple[str, int], dict[str, str]] = {}
+    for slip in slips:
+        ids = tuple(slip.errors_nm)
+        if len(ids) == 1 and ids[0] in station:
+            alike.setdefault((slip.kind, slip.errors_nm[ids[0]]), {})[ids[0]] = slip.meant
+    return [
+        Mistake(kind, dict.fromkeys(station, error), " and ".join(dict.fromkeys(meant.values())))
+        for (kind, error), meant in alike.items()
+        if set(meant) == set(station)
     ]
-    return sorted(found, key=lambda one: -one.share)
-
-
-def _log_weight_of_slip(adjusted: Fit, ids: tuple[str, ...], slip: Mistake) -> float:
-    prior = math.log(tables_shape.MISTAKE_WEIGHTS.value[slip.kind])
-    return prior - left_over(adjusted, error_vector(ids, slip)) / 2
-
-
-def error_vector(
-    ids: tuple[str, ...], slip: Mistake
-) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    """Return a slip as what it adds to each reading.
-
-    Args:
-        ids: the readings, in the order of the adjustment [-].
-        slip: the slip [nm].
-
-    Returns:
-        One error per reading [mm].
-    """
-    return np.array([slip.errors_nm.get(one, 0) / NM_PER_MM for one in ids])
-
-
-def _of_any_size(adjusted: Fit, ids: tuple[str, ...]) -> list[tuple[str, float]]:
-    total, shares = left_over(adjusted), redundancies(adjusted)
-    sizes, seen = standardised(adjusted), checkable(adjusted)
-    reach = 2 * tables_shape.UNKNOWN_MISTAKE_REACH.value
-    prior = math.log(tables_shape.UNKNOWN_MISTAKE_WEIGHT.value)
-    found = []
-    for n in np.flatnonzero(seen):
-        spread = math.sqrt(2 * math.pi / shares[n]) * adjusted.sigmas[n]
-        weight = prior + math.log(spread / reach) - (total - sizes[n] ** 2) / 2
-        found.append((ids[n], float(weight)))
-    return found
-
-
-def explanation(slips: list[Mistake], one: str, off_mm: float, u_mm: float) -> Mistake | None:
-    """Name the slip that explains by how much one reading is off, if a slip does.
-
-    Source: the slip lies within the firm's number of standard uncertainties of what is off; of
-    several the likeliest, by the prior weights of the house.
-
-    Args:
-        slips: the slips known [nm].
-        one: the reading [-].
-        off_mm: the reading less what the others make of it [mm].
-        u_mm: standard uncertainty of that difference, more than zero [mm].
-
-    Returns:
-        The likeliest slip, or None when no slip is near enough [-].
-    """
-
-    def apart(slip: Mistake) -> float:
-        return (slip.errors_nm[one] / NM_PER_MM - off_mm) / u_mm
-
-    def weight(slip: Mistake) -> float:
-        return math.log(tables_shape.MISTAKE_WEIGHTS.value[slip.kind]) - apart(slip) ** 2 / 2
-
-    own = [slip for slip in slips if tuple(slip.errors_nm) == (one,)]
-    close = [slip for slip in own if abs(apart(slip)) <= tables_shape.MISTAKE_EXPLAINS.value]
-    return max(close, key=weight, default=None)

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitcheck.rules import tables_shape
-from fitcheck.rules.length import NM_PER_MM
+from fitcheck.rules.length import NM_PER_MM, Length, inch_text
 from fitcheck.rules.survey import Reading
 from fitcheck.rules.tables import READING_REPEATABILITY
 from fitcheck.rules.uncertainty import reading_uncertainty, resolution
@@ -16,12 +16,16 @@ Array = NDArray[np.float64]
 UNKNOWNS = ("width", "lean_left", "lean_right", "level", "bow", "top_left", "top_right")
 WIDTH, LEAN_LEFT, LEAN_RIGHT, LEVEL, BOW, TOP_LEFT, TOP_RIGHT = range(len(UNKNOWNS))
 ADJUSTED = ("width", "lean", "sill_level", "ceiling_height", "diagonal")
+_AT_THE_SILL = Length(0, "")
 _REFERENCE_WHEN_NONE_MM = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
 class Observation:
-    """One reading as the adjustment sees it, in millimetres; `height` of a diagonal is its top."""
+    """One reading as the adjustment sees it, in millimetres; `height` of a diagonal is its top.
+
+    `said` is that height as somebody wrote it.
+    """
 
     id: str
     quantity: str
@@ -32,6 +36,22 @@ class Observation:
     sigma: float
     shared: float
     tool: object
+    said: str = ""
+
+
+def height_said(each: Observation, rules: int) -> str | None:
+    """Return the height of a reading as it was written; before version 5 in sixty-fourths of an inch.
+
+    Args:
+        each: the observation [mm].
+        rules: the version of the rules [-].
+
+    Returns:
+        The height as it is said, None where the reading has none [-].
+    """
+    if each.height is None:
+        return None
+    return each.said if rules >= 5 and each.said else inch_text(round(each.height * NM_PER_MM), 64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,12 +88,13 @@ def observations(
     Returns:
         The observations, in the order of the readings [mm].
     """
-    heights = [r.height.nm for r in readings if r.quantity == "width" and r.height]
-    top = max(heights, default=0) / NM_PER_MM
+    heights = [r.height for r in readings if r.quantity == "width" and r.height]
+    highest = max(heights, default=_AT_THE_SILL, key=lambda height: height.nm)
+    top = highest.nm / NM_PER_MM
     kept = [_observed(each) for each in readings if each.quantity in ADJUSTED]
     if not to_ceiling:
         kept = [
-            replace(each, height=top)
+            replace(each, height=top, said=highest.entered)
             if each.quantity == "diagonal" and each.height is None and top
             else each
             for each in kept
@@ -93,6 +114,7 @@ def _observed(reading: Reading) -> Observation:
         u,
         shared_part(reading, u),
         reading.tool,
+        reading.height.entered if reading.height else "",
     )
 
 

@@ -32,13 +32,12 @@ def shape_closer(survey: Survey, heights: tuple[Length, ...], house: House) -> S
         The shape, with what to do about each reading in doubt [-].
     """
     from fitcheck.rules.adjustment import shape_adjust
-    from fitcheck.rules.one_more_reading import reading_advised
+    from fitcheck.rules.one_more_reading import reading_advised_at
     from fitcheck.rules.shape_report import shape_json
 
-    shape = shape_adjust(survey.readings, weighed=house.rules >= 5)
+    shape = shape_adjust(survey.readings, rules=house.rules)
     contradicts = shape.state in ("corrected", "undecided")
-    asked = tuple(height.nm for height in heights)
-    advice = reading_advised(shape, asked) if contradicts and asked else None
+    advice = reading_advised_at(shape, heights) if contradicts else None
     said = shape_json(shape, heights, advice, house)
     kept = ("state", "summary", "consistency", "over", "widths", "suspected", "one_more_reading")
     members = {name: said[name] for name in kept} | {
@@ -53,7 +52,8 @@ def shape_closer(survey: Survey, heights: tuple[Length, ...], house: House) -> S
         each for each in survey.readings if each.quantity in SHAPING
     ]
     perhaps = dict.fromkeys(f" Perhaps {words}." for words in guesses.values() if words)
-    next_one = f" {advice.as_json()['do']}" if advice else ""
+    said_already = shape.rules >= 5 and shape.state == "corrected"
+    next_one = f" {advice.as_json()['do']}" if advice and not said_already else ""
     do = f"{said['summary']}{''.join(perhaps)}{next_one}"
     return ShapeTold(members, None, _again(doubted, guesses), _contradiction(do))
 

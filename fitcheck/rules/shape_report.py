@@ -17,8 +17,7 @@ from fitcheck.rules.least_squares import (
     standardised,
 )
 from fitcheck.rules.length import NM_PER_MM, Length, computed, inch_text, mm_text
-from fitcheck.rules.mistakes import Suspicion
-from fitcheck.rules.one_more_reading import Advice, reading_advised
+from fitcheck.rules.one_more_reading import Advice, reading_advised_at
 from fitcheck.rules.quadrilateral import (
     ADJUSTED,
     BOW,
@@ -29,9 +28,11 @@ from fitcheck.rules.quadrilateral import (
     TOP_RIGHT,
     UNKNOWNS,
     Observation,
+    height_said,
 )
 from fitcheck.rules.strict import MOST_ITEMS, Strict
 from fitcheck.rules.survey import House, Reading, Survey, house_read, survey_read
+from fitcheck.rules.suspicion import Suspicion
 from fitcheck.rules.uncertainty import chance_text
 
 _ANSWER = ("readings", "heights", "diagonals_to", "house")
@@ -120,7 +121,7 @@ def readings_judged(shape: Shape) -> list[dict[str, object]]:
     """
     rows = [
         {
-            **_named(each),
+            **_named(each, shape.rules),
             "state": "kept" if seen else "not checkable",
             "adjusted": mm_text(_micrometres(each.value + residual)),
             "residual": _signed(residual),
@@ -132,7 +133,7 @@ def readings_judged(shape: Shape) -> list[dict[str, object]]:
         for each, residual, share, size, least, seen in _columns(shape)
         if each.quantity in ADJUSTED
     ]
-    return rows + [_removed_json(one) for one in shape.removed]
+    return rows + [_removed_json(one, shape.rules) for one in shape.removed]
 
 
 def _columns(shape: Shape) -> Iterator[tuple[Observation, float, float, float, float, bool]]:
@@ -149,14 +150,14 @@ def _columns(shape: Shape) -> Iterator[tuple[Observation, float, float, float, f
         yield each, float(residual), float(share), float(size), float(least), bool(seen)
 
 
-def _named(each: Observation) -> dict[str, object]:
-    height = None if each.height is None else inch_text(round(each.height * NM_PER_MM), 64)
+def _named(each: Observation, rules: int) -> dict[str, object]:
+    height = height_said(each, rules)
     return {"id": each.id, "quantity": each.quantity, "side": each.side, "height": height}
 
 
-def _removed_json(one: Removed) -> dict[str, object]:
+def _removed_json(one: Removed, rules: int) -> dict[str, object]:
     return {
-        **_named(one.observation),
+        **_named(one.observation, rules),
         "state": "taken out",
         "off": _signed(one.off_mm),
         "standardised": f"{one.standardised:.2f}",
@@ -212,7 +213,7 @@ def shape_json(
 
 def _summary(shape: Shape) -> str:
     if shape.state == CORRECTED:
-        names = ", ".join(_spoken(one.observation) for one in shape.removed)
+        names = ", ".join(_spoken(one.observation, shape.rules) for one in shape.removed)
         return f"Taken out, because the other readings contradict it: {names}. Read it again."
     if shape.state == UNDECIDED:
         return "The readings contradict each other, and they cannot say which of them is wrong."
@@ -221,20 +222,22 @@ def _summary(shape: Shape) -> str:
     agree = "The readings agree with each other within what their tools can do"
     if shape.strayed is None:
         return f"{agree}."
+    which = _spoken(shape.strayed, shape.rules)
     return (
-        f"{agree}. One strays as fewer than one in a thousand do ({_spoken(shape.strayed)}), but by less"
+        f"{agree}. One strays as fewer than one in a thousand do ({which}), but by less"
         " than a mistake that matters would make it: reading it once more would settle it."
     )
 
 
-def _spoken(each: Observation) -> str:
+def _spoken(each: Observation, rules: int) -> str:
     side = "" if each.side == "none" else f" {each.side}"
-    at = "" if each.height is None else f" at {inch_text(round(each.height * NM_PER_MM), 64)}"
+    height = height_said(each, rules)
+    at = "" if height is None else f" at {height}"
     return f"{each.quantity.replace('_', ' ')}{side}{at}"
 
 
 def _consistency(shape: Shape) -> dict[str, object]:
-    freedom = shape.solved.fit.freedom
+    freedom = shape.freedom
     limit = chi_square_limit(tables_shape.CONSISTENCY_ALPHA.value, freedom) if freedom else None
     return {
         "sum_of_squares": f"{shape.chi_square:.3f}",
@@ -284,7 +287,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     own.finish()
     shape = shape_adjust(survey.readings, to_ceiling=ends == "ceiling")
     heights = asked or _heights_read(survey.readings)
-    advice = reading_advised(shape, tuple(each.nm for each in heights)) if heights else None
+    advice = reading_advised_at(shape, heights)
     return shape_json(shape, heights, advice, house)
 
 

@@ -50,6 +50,8 @@ HOOK_TRAVEL = Sourced(
 MISTAKE_WEIGHTS = _house(
     {
         "burned inch": 3.0,
+        "burned 10 cm": 3.0,
+        "burned 1 cm": 2.0,
         "an inch miscounted": 1.0,
         "a foot miscounted": 0.5,
         "a centimetre miscounted": 1.0,
@@ -66,6 +68,7 @@ MISTAKE_WEIGHTS = _house(
     },
     "relative weight of a kind of mistake",
 )
+REPEATED_MISTAKE = _house(0.5, "weight of a mistake in all readings of a place, against one in one")
 UNKNOWN_MISTAKE_WEIGHT = _house(3.0, "relative weight of a mistake of any size")
 UNKNOWN_MISTAKE_REACH = _house(100.0, "mm, either way")
 LEAST_MISTAKE = _house(_nm("1/4 in"), "nm, the least mistake that must not go unnoticed")

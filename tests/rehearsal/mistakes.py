@@ -98,7 +98,8 @@ def _sixteenths(one: Reading, _: random.Random) -> Iterator[int]:
         yield -part // 2 if one.value.nm > 0 else part // 2
 
 
-def _pushed(one: Reading, _: random.Random) -> Iterator[int]:
+def _pulled(one: Reading, _: random.Random) -> Iterator[int]:
+    """Between walls a hook that stays pulled out holds the tape's zero off the wall: too short."""
     if one.quantity in TAPED:
         yield -SIXTEENTH
 
@@ -123,7 +124,7 @@ KINDS: dict[str, Callable[[Reading, random.Random], Iterator[int]]] = {
     "swapped digits": _digits,
     "an eighth for a sixteenth": _eighths,
     "a sixteenth for an eighth": _sixteenths,
-    "hook pushed": _pushed,
+    "hook pulled": _pulled,
     "left for right": lambda *_: iter(()),
     "centimetres for inches": _centimetres,
     "wrong way": _sign,

@@ -359,7 +359,7 @@ def test_weighing_clears_small_differences_no_half_inch_and_changes_nothing_else
     for n, each in enumerate(surveys(5, 240, bow=1.0)):
         for off in (NM_PER_INCH // 8, NM_PER_INCH // 2):
             readings = mistaken(each, n % 8, off)
-            plain, weighed = shape_adjust(readings, weighed=False), shape_adjust(readings)
+            plain, weighed = shape_adjust(readings, rules=4), shape_adjust(readings)
             cleared[off] += plain.state != AGREE and weighed.state == AGREE
             if weighed.state != AGREE:
                 assert taken_out(weighed) == taken_out(plain)

@@ -12,10 +12,14 @@ from fitcheck.rules.least_squares import (
     correlation,
     detectable,
     fit,
+    gain,
+    information,
     left_over,
+    likeness,
     mistakes_estimated,
     redundancies,
     rivals,
+    shown,
     standardised,
     worst_reading,
 )
@@ -142,3 +146,41 @@ def test_redundancies_add_up_to_the_degrees_of_freedom(values: list[float]) -> N
     found = same(values, [1 + n for n in range(len(values))])
 
     assert sum(redundancies(found)) == pytest.approx(found.freedom)
+
+
+def lines(values: list[float]) -> Fit:
+    """Readings of a line at 0, 1, 2 and 3, each as sure as said."""
+    design = np.array([[1.0, 0.0], [1.0, 1.0], [1.0, 2.0], [1.0, 3.0]])
+    return fit(design, np.array(values), np.array([1.0, 2.0, 1.5, 0.5]))
+
+
+def test_a_supposed_mistake_in_one_reading_is_weighed_as_snooping_weighs_it() -> None:
+    adjusted = lines([0.0, 3.0, 2.0, 3.5])
+
+    for n, one in enumerate(np.eye(4)):
+        told = redundancies(adjusted)[n] / adjusted.sigmas[n] ** 2
+        assert information(adjusted, one) == pytest.approx(told)
+        assert gain(adjusted, one) == pytest.approx(standardised(adjusted)[n] ** 2)
+        for m, other in enumerate(np.eye(4)):
+            if n != m:
+                assert likeness(adjusted, one, other) == pytest.approx(correlation(adjusted, n, m))
+
+
+def test_a_supposed_mistake_in_several_readings_gains_what_its_best_size_takes_away() -> None:
+    adjusted, error = lines([0.0, 3.0, 2.0, 3.5]), np.array([1.0, 0.0, 1.0, 0.0])
+    left = [left_over(adjusted, size * error) for size in np.linspace(-5, 5, 20001)]
+
+    assert gain(adjusted, error) == pytest.approx(left_over(adjusted) - min(left), abs=1e-6)
+    assert gain(adjusted, 7 * error) == pytest.approx(gain(adjusted, error))
+
+
+def test_a_mistake_that_every_reading_shares_does_not_show() -> None:
+    adjusted, error = same([0.0, 1.0, 5.0]), np.ones(3)
+
+    assert not shown(adjusted, error)
+    assert gain(adjusted, error) == 0.0
+    assert likeness(adjusted, error, np.array([1.0, 0.0, 0.0])) == 0.0
+    assert shown(adjusted, np.array([1.0, 1.0, 0.0]))
+    assert likeness(
+        adjusted, np.array([1.0, 1.0, 0.0]), np.array([0.0, 0.0, 1.0])
+    ) == pytest.approx(-1.0)

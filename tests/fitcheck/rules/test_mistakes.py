@@ -7,15 +7,9 @@ import pytest
 
 from fitcheck.rules.least_squares import redundancies, standardised
 from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, length_parse, mm_text
-from fitcheck.rules.mistakes import (
-    Mistake,
-    error_vector,
-    explanation,
-    slips_of,
-    suspicions,
-    swaps_of,
-)
+from fitcheck.rules.mistakes import Mistake, agreeing, places_of, repeats_of, slips_of, swaps_of
 from fitcheck.rules.survey import Reading, Tool
+from fitcheck.rules.suspicion import error_vector, explanation, suspicions
 from tests.fitcheck.rules.simulated_openings import LEVEL, TAPE, reading
 from tests.fitcheck.rules.test_least_squares import same
 
@@ -28,9 +22,9 @@ def read(text: str, tool: Tool = TAPE, quantity: str = "width", side: str = "non
     return replace(reading("r", quantity, side, 0, tool), value=length_parse(text))
 
 
-def off(one: Reading, kind: str) -> list[str]:
+def off(one: Reading, kind: str, rules: int = 5) -> list[str]:
     """How far each slip of a kind puts a reading off."""
-    return [mm_text(s.errors_nm["r"]) for s in slips_of(one) if s.kind == kind]
+    return [mm_text(s.errors_nm["r"]) for s in slips_of(one, rules) if s.kind == kind]
 
 
 @pytest.mark.parametrize(
@@ -55,7 +49,9 @@ def off(one: Reading, kind: str) -> list[str]:
         ("59 3/8 in", "inches for centimetres", []),
         ("59 in", "inches for centimetres", [mm_text(59 * NM_PER_INCH - 590 * NM_PER_MM)]),
         ("59.5 in", "inches for centimetres", [mm_text(595 * 254 * 10**4 - 595 * 10**6)]),
-        ("59 3/8 in", "hook pushed", []),
+        ("59 3/8 in", "hook pulled", []),
+        ("59 3/8 in", "burned 10 cm", []),
+        ("59 3/8 in", "burned 1 cm", []),
         ("59 3/8 in", "wrong way", []),
     ],
 )
@@ -66,7 +62,11 @@ def test_a_tape_in_inches(text: str, kind: str, errors: list[str]) -> None:
 @pytest.mark.parametrize(
     ("text", "kind", "errors"),
     [
-        ("1508 mm", "burned inch", ["25.4 mm"]),
+        ("1508 mm", "burned inch", []),
+        ("1508 mm", "burned 10 cm", ["100 mm"]),
+        ("150.8 cm", "burned 10 cm", ["100 mm"]),
+        ("1508 mm", "burned 1 cm", ["10 mm"]),
+        ("95 mm", "burned 10 cm", []),
         ("1508 mm", "an inch miscounted", []),
         ("1508 mm", "a centimetre miscounted", ["10 mm", "-10 mm"]),
         ("1508 mm", "swapped digits", ["-3600 mm", "450 mm", "-72 mm"]),
@@ -87,9 +87,27 @@ def test_a_laser_burns_no_inch() -> None:
     assert kinds == {"one mark off", "a centimetre miscounted", "swapped digits"}
 
 
-def test_a_hook_slides_by_its_thickness_either_way() -> None:
-    assert off(read("59 3/8 in", HOOKED), "hook pushed") == ["-1.5875 mm"]
-    assert off(read("59 3/8 in", HOOKED), "hook pulled") == ["1.5875 mm"]
+def test_a_hook_left_pulled_out_against_a_wall_makes_a_reading_short() -> None:
+    """The hook's outer face touches, zero lies a hook's thickness away from the wall."""
+    assert off(read("59 3/8 in", HOOKED), "hook pulled") == ["-1.5875 mm"]
+    assert off(read("59 3/8 in", HOOKED), "hook pushed") == []
+
+
+def test_a_hook_pushed_in_over_an_edge_makes_a_reading_long() -> None:
+    """The hook's inner face touches, zero lies a hook's thickness before the edge."""
+    curb = read("4 3/4 in", HOOKED, "curb_depth")
+
+    assert off(curb, "hook pushed") == ["1.5875 mm"]
+    assert off(curb, "hook pulled") == []
+
+
+def test_before_version_5_hooks_and_burned_inches_were_told_as_they_were() -> None:
+    hooked = read("59 3/8 in", HOOKED)
+
+    assert off(hooked, "hook pushed", 4) == ["-1.5875 mm"]
+    assert off(hooked, "hook pulled", 4) == ["1.5875 mm"]
+    assert off(read("1508 mm", METRIC), "burned inch", 4) == ["25.4 mm"]
+    assert off(read("1508 mm", METRIC), "burned 10 cm", 4) == []
 
 
 def test_a_lean_may_be_written_the_wrong_way_and_a_width_may_not() -> None:
@@ -107,7 +125,7 @@ def test_no_slip_makes_a_width_out_of_less_than_nothing() -> None:
 
 def test_a_slip_says_what_was_meant() -> None:
     (burned,) = [s for s in slips_of(read("59 3/8 in")) if s.kind == "burned inch"]
-    (metric,) = [s for s in slips_of(read("1508 mm", METRIC)) if s.kind == "burned inch"]
+    (metric,) = [s for s in slips_of(read("1508 mm", METRIC)) if s.kind == "burned 10 cm"]
 
     assert burned.as_json() == {
         "kind": "burned inch",
@@ -115,7 +133,8 @@ def test_a_slip_says_what_was_meant() -> None:
         "meant": "58 3/8 in",
         "words": "the tape was started at its 1 and the inch was never taken off",
     }
-    assert metric.meant == "1482.6 mm"
+    assert metric.meant == "1408 mm"
+    assert metric.words == "the tape was started at its 10 cm and these were never taken off"
 
 
 def test_left_may_be_swapped_for_right_in_a_pair_that_differs() -> None:
@@ -215,3 +234,52 @@ def test_a_slip_weighs_by_what_it_leaves_and_by_its_kind() -> None:
 
 def test_a_slip_adds_to_its_own_readings_only() -> None:
     assert error_vector(IDS, inch("b")).tolist() == [0.0, 25.4, 0.0]
+
+
+def at(name: str, text: str, height: str = "72 in", tool: Tool = TAPE) -> Reading:
+    return replace(read(text, tool), id=name, height=length_parse(height))
+
+
+def test_a_place_is_what_was_read_more_than_once() -> None:
+    leans = [
+        replace(read("0 in", LEVEL, "lean", side), id=side, over=length_parse("72 in"))
+        for side in ("left", "right", "left")
+    ]
+
+    found = places_of((at("a", "59 in"), at("b", "59 in", "36 in"), at("c", "60 in"), *leans))
+
+    assert [tuple(one.id for one in place) for place in found] == [("a", "c"), ("left", "left")]
+
+
+def test_of_one_place_those_that_agree_may_share_a_mistake() -> None:
+    readings = (at("a", "59 in"), at("b", "60 in"), at("c", "59 1/16 in"), at("d", "61 in"))
+
+    assert agreeing(readings) == [("a", "c")]
+    assert agreeing(readings[:2]) == []
+
+
+def test_a_slip_is_shared_where_all_could_have_it_by_as_much() -> None:
+    slips = [*slips_of(at("a", "59 3/16 in")), *slips_of(at("b", "59 1/4 in"))]
+
+    burned = [s for s in repeats_of(slips, ("a", "b")) if s.kind == "burned inch"]
+
+    assert burned == [
+        Mistake("burned inch", dict.fromkeys(("a", "b"), NM_PER_INCH), "58 3/16 in and 58 1/4 in")
+    ]
+    assert not [s for s in repeats_of(slips, ("a", "b")) if s.kind == "a sixteenth for an eighth"]
+    assert repeats_of(slips, ("a", "z")) == []
+
+
+def test_a_mistake_in_all_readings_of_a_place_weighs_half_of_one_in_one() -> None:
+    """Four readings of one length: two off alike explain as much as the other two off the other way."""
+    ids = ("a", "b", "c", "d")
+    adjusted = same([0, 0, 25.4, 25.4])
+
+    found = suspicions(adjusted, ids, [], (("a", "b"), ("c", "d")))
+    share = {one.readings: one.share for one in found}
+
+    assert share["c", "d"] == pytest.approx(share["a", "b"])
+    assert share["c", "d"] == pytest.approx(0.5, abs=1e-6)
+    single = suspicions(same([0, 0, 25.4]), IDS, [], (("a", "b"),))
+    share = {one.readings: one.share for one in single}
+    assert share["a", "b"] == pytest.approx(share[("c",)] / 2)

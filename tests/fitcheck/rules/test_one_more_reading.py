@@ -6,8 +6,9 @@ import pytest
 
 from fitcheck.rules.adjustment import UNDECIDED, shape_adjust
 from fitcheck.rules.finding import uncertainty_text
-from fitcheck.rules.length import NM_PER_INCH
-from fitcheck.rules.one_more_reading import Standing, reading_advised, standing
+from fitcheck.rules.length import NM_PER_INCH, Length, length_parse, mm_text
+from fitcheck.rules.one_more_reading import Standing, reading_advised, reading_advised_at, standing
+from fitcheck.rules.survey import Reading
 from tests.fitcheck.rules.simulated_openings import (
     TOP_NM,
     Opening,
@@ -148,3 +149,55 @@ def test_advice_is_told_in_plain_words() -> None:
         "largest_uncertainty": uncertainty_text(shape.solved.seen[0].sigma),
     }
     assert str(told["after"]["largest_hidden_mistake"]).endswith(" mm")  # type: ignore[index]
+
+
+def in_millimetres(readings: tuple[Reading, ...]) -> tuple[Reading, ...]:
+    """The same survey, its heights written in millimetres."""
+    return tuple(
+        replace(one, height=Length(one.height.nm, mm_text(one.height.nm))) if one.height else one
+        for one in readings
+    )
+
+
+def test_heights_are_said_as_they_were_written() -> None:
+    readings = mistaken(perfect(USUAL, usual_readings()), 2, NM_PER_INCH)
+
+    inches, metric = (
+        reading_advised(shape_adjust(some), ASKED).as_json()
+        for some in (readings, in_millimetres(readings))
+    )
+    before = reading_advised(shape_adjust(in_millimetres(readings), rules=4), ASKED)
+
+    assert (inches["height"], metric["height"]) == ("72 in", "1828.8 mm")
+    assert "mm" not in before.as_json()["do"]
+
+
+def test_a_height_that_nobody_wrote_is_said_in_the_unit_of_the_others() -> None:
+    wanted = perfect(USUAL, chosen("w0"))
+    inches, metric = shape_adjust(wanted), shape_adjust(in_millimetres(wanted))
+    height = length_parse("1 m")
+
+    assert reading_advised(metric, (height.nm,)).need.height == "1000 mm"
+    assert reading_advised(inches, (height.nm,)).need.height == "39 23/64 in"
+    advised = reading_advised_at(metric, [height])
+    assert advised is not None
+    assert advised.need.height == "1 m"
+
+
+def test_what_was_taken_out_is_read_again_first() -> None:
+    shape = shape_adjust(mistaken(perfect(USUAL, usual_readings()), 6, 2 * NM_PER_INCH))
+    assert shape.removed[0].observation.id == "dl"
+
+    advice = reading_advised(shape, ASKED)
+
+    assert (advice.need.quantity, advice.need.side) == ("diagonal", "left")
+    assert (advice.again, advice.needed) == (True, True)
+    assert advice.why == "It was taken out, because the other readings contradict it."
+    assert advice.as_json()["do"] == "Read the diagonal from the left foot again."
+
+
+def test_without_a_height_that_matters_nothing_is_advised() -> None:
+    shape = shape_adjust(perfect(USUAL, usual_readings()))
+
+    assert reading_advised_at(shape, []) is None
+    assert reading_advised_at(shape, [length_parse("0 in")]) == reading_advised(shape, (0,))

@@ -110,6 +110,17 @@ def test_a_burned_inch_is_taken_out_named_and_asked_for_again(bypass: Inputs) ->
     assert len(told["readings"]) == len([r for r in told["readings"] if r["id"] != last["id"]]) + 1
 
 
+def test_a_survey_in_millimetres_is_answered_in_millimetres(bypass: Inputs) -> None:
+    body = asked(bypass)
+    body["readings"][4] |= {"height": "1829 mm", "value": "57 5/16 in"}
+
+    told: Inputs = answer(body)
+
+    assert told["summary"].endswith("width at 1829 mm. Read it again.")
+    assert told["readings"][-1]["height"] == "1829 mm"
+    assert told["one_more_reading"]["do"] == "Read the width at 1829 mm above the sill again."
+
+
 def test_a_contradiction_that_cannot_be_settled_is_told_with_its_suspects(bypass: Inputs) -> None:
     body = asked(bypass)
     body["readings"] = body["readings"][:2]

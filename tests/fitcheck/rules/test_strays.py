@@ -73,7 +73,7 @@ def test_a_stray_taken_for_chance_is_told_and_one_believed_is_not_passed_over() 
         if shape.strayed is not None:
             strays.append(shape)
             assert shape.state == AGREE
-            assert shape_adjust(readings, weighed=False).state != AGREE
+            assert shape_adjust(readings, rules=4).state != AGREE
 
     assert strays
     house = house_read(Strict({}))
