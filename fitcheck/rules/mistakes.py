@@ -23,7 +23,7 @@ BURNED_INCH = "burned inch"
 LEFT_FOR_RIGHT = "left for right"
 OVER_AN_EDGE = frozenset({"curb_depth", "curb_flat", "backing_centre", "masonry_edge"})
 _NEWEST = int(RULES_VERSION)
-_WORDS = {
+SLIPS = {
     BURNED_INCH: "the tape was started at its 1 and the inch was never taken off",
     "burned 10 cm": "the tape was started at its 10 cm and these were never taken off",
     "burned 1 cm": "the tape was started at its 1 cm and this was never taken off",
@@ -54,7 +54,7 @@ class Mistake:
     @property
     def words(self) -> str:
         """Return the slip in words, as they stand after "perhaps"."""
-        return _WORDS[self.kind]
+        return SLIPS[self.kind]
 
     def as_json(self) -> dict[str, object]:
         """Return the slip as plain JSON."""

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from fitcheck.drawings.svg import saying
+from fitcheck.rules.mistakes import SLIPS
 from jobs.packets.models import Kind
 from jobs.packets.paper import sentences
 from jobs.packets.paper.content import PAGES, packet_content
@@ -86,6 +87,17 @@ def unexplained(texts: Iterable[str], known: Set[str] = frozenset()) -> dict[str
         for text in texts
     }
     return {text: pieces for text, pieces in left.items() if pieces}
+
+
+def test_every_slip_and_every_span_that_is_no_run_can_be_said() -> None:
+    texts = {f"Perhaps {words}." for words in SLIPS.values()}
+    texts |= {
+        f"It was read over 96 in (2438.4 mm), but the sill is only 58 in (1473.2 mm) {word}."
+        for word in ("long", "deep")
+    }
+
+    assert len(texts) > 15
+    assert unexplained(texts) == {}
 
 
 # How many different texts of data each kind of paper is sure to hold; a handover's are all our own.
