@@ -8,7 +8,7 @@ from typing import get_args
 import pytest
 
 from fitcheck.rules import tables_shape
-from fitcheck.rules.mistakes import _WORDS
+from fitcheck.rules.mistakes import SLIPS
 from fitcheck.rules.sources import DOCUMENTS, Status
 from fitcheck.rules.sources_shape import SHAPE_DOCUMENTS
 from fitcheck.rules.tables import Constant
@@ -51,7 +51,7 @@ def test_every_constant_of_the_shape_is_used_by_a_rule() -> None:
 
 
 def test_every_kind_of_mistake_has_a_weight_and_words() -> None:
-    assert set(tables_shape.MISTAKE_WEIGHTS.value) == set(_WORDS)
+    assert set(tables_shape.MISTAKE_WEIGHTS.value) == set(SLIPS)
     assert all(weight > 0 for weight in tables_shape.MISTAKE_WEIGHTS.value.values())
 
 
