@@ -249,7 +249,7 @@ SAID: Mapping[str, tuple[str, str]] = {
         "Write the bit that the report names.",
     ),
     "anchor_base_not_allowed": (
-        "The {anchor} is for {base}, but the kit is not allowed on {base}.",
+        "The {anchor} is for {base}, on which the kit is not allowed.",
         "Name the base in the structures that the kit allows, or leave the anchor out.",
     ),
     "glass_too_low": (
