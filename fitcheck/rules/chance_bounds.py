@@ -1,5 +1,6 @@
 """How likely is a limit kept, and between which bounds lies the chance that all are?"""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -32,7 +33,9 @@ class ChanceBounds:
         }
 
 
-def chance_bounds(findings: Sequence[Finding], unknown_fixings: int = 0) -> ChanceBounds:
+def chance_bounds(
+    findings: Sequence[Finding], unknown_fixings: int = 0, *, both: bool = True
+) -> ChanceBounds:
     """Return the bounds of the chance that every limit is truly kept.
 
     A finding that is unknown leaves nothing sure; one that fails for certain makes it nothing.
@@ -42,6 +45,7 @@ def chance_bounds(findings: Sequence[Finding], unknown_fixings: int = 0) -> Chan
     Args:
         findings: everything the verdict compared [-].
         unknown_fixings: fixings that are not known though no finding says so [-].
+        both: whether both limits of a window are counted, as from version 5 on [-].
 
     Returns:
         The bounds [-].
@@ -50,7 +54,7 @@ def chance_bounds(findings: Sequence[Finding], unknown_fixings: int = 0) -> Chan
     unknown = sum(f.state == "unknown" for f in findings) + unknown_fixings
     kept = {id(f) for f in doubtful}
     failed = any(f.state == "fails" and id(f) not in kept for f in findings)
-    chances = [limit_chance(f) for f in doubtful]
+    chances = [limit_chance(f, both=both) for f in doubtful]
     least = min(chances, default=1.0)
     at_least = 0.0 if failed or unknown else bonferroni(chances)
     at_most = 0.0 if failed else least
@@ -91,13 +95,30 @@ def margin_of(finding: Finding) -> Measured:
     return finding.margin
 
 
-def limit_chance(finding: Finding) -> float:
-    """Return the chance that a finding's nearer limit is truly kept.
-
-    Source: JCGM 106:2012, 7.2.
+def far_standing_of(finding: Finding) -> float:
+    """Return the distance to a finding's farther limit over the standard uncertainty.
 
     Args:
         finding: a finding with a margin and an uncertainty [-].
+
+    Returns:
+        The ratio; without end where there is one limit only [-].
+
+    Raises:
+        ValueError: the finding has no margin.
+    """
+    u_mm = margin_of(finding).u_mm
+    return math.inf if finding.far_nm is None else finding.far_nm / NM_PER_MM / u_mm
+
+
+def limit_chance(finding: Finding, *, both: bool = True) -> float:
+    """Return the chance that a finding's limits are truly kept, the one that the finding prints.
+
+    Source: JCGM 106:2012, 7.2 for one limit, 7.4 for two.
+
+    Args:
+        finding: a finding with a margin and an uncertainty [-].
+        both: whether the farther limit of a window is counted, as from version 5 on [-].
 
     Returns:
         The chance, not rounded [-].
@@ -105,7 +126,10 @@ def limit_chance(finding: Finding) -> float:
     Raises:
         ValueError: the finding has no margin.
     """
-    return normal_share(standing_of(finding))
+    near = normal_share(standing_of(finding))
+    if not both or finding.far_nm is None:
+        return near
+    return max(0.0, near - normal_share(-far_standing_of(finding)))
 
 
 def bonferroni(chances: Sequence[float]) -> float:

@@ -157,6 +157,7 @@ def _found(
         do=do,
         readings=value.readings,
         mark=house.mark,
+        far_nm=_farther_limit(value, least_nm, most_nm, sense),
     )
 
 
@@ -258,6 +259,15 @@ def _nearer_limit(value: Measured, least_nm: int | None, most_nm: int | None) ->
     if below is None:
         raise ValueError("a comparison needs a limit")
     return below, "most"
+
+
+def _farther_limit(
+    value: Measured, least_nm: int | None, most_nm: int | None, sense: Sense
+) -> int | None:
+    """Return how far the limit lies that is not the nearer one, from the same end of the value [nm]."""
+    if least_nm is None or most_nm is None:
+        return None
+    return value.high_nm - least_nm if sense == "most" else most_nm - value.low_nm
 
 
 def _chance(value: Measured, least_nm: int | None, most_nm: int | None, sense: Sense) -> str:

@@ -79,6 +79,7 @@ def _chance(case: Case, verdict: Verdict) -> dict[str, object]:
         verdict.findings,
         lambda survey: rules.findings(replace(case, survey=survey)),
         rules.root,
+        both=case.house.rules >= 5,
     )
     return with_fixings(found, [each.state for each in verdict.fixings]).as_json()
 

@@ -75,6 +75,9 @@ class Finding:
     readings: tuple[str, ...] = ()
     needs: tuple[Need, ...] = ()
     mark: int = 16
+    far_nm: int | None = (
+        None  # from the same end of the value to the farther limit, where there are two
+    )
 
     def as_json(self) -> dict[str, object]:
         """Return the finding as plain JSON."""

@@ -97,7 +97,7 @@ def judged(
     unknown = sum(answer.fixing.state == "unknown" for answer in parts.fixings)
     return findings, Deep(
         shape=shape,
-        chance=chance_bounds(findings, unknown),
+        chance=chance_bounds(findings, unknown, both=house.rules >= 5),
         saw=tuple(each.held(shape.doubted) for each in saw) if shape.doubted else saw,
         rail=rail,
         loads=borne.rows,

@@ -9,7 +9,13 @@ from numpy.typing import NDArray
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.asked_case import Case, case_read, inputs_opened, read_findings, wall_findings
-from fitcheck.rules.chance_bounds import bonferroni, limit_chance, margin_of, standing_of
+from fitcheck.rules.chance_bounds import (
+    bonferroni,
+    far_standing_of,
+    limit_chance,
+    margin_of,
+    standing_of,
+)
 from fitcheck.rules.finding import Finding, State
 from fitcheck.rules.length import Length
 from fitcheck.rules.quadrilateral import shared_part
@@ -92,13 +98,18 @@ def root_by_axes(together: Array) -> Array:
 
 
 def whole_chance(
-    survey: Survey, findings: Sequence[Finding], again: Findings, root: Root = root_even
+    survey: Survey,
+    findings: Sequence[Finding],
+    again: Findings,
+    root: Root = root_even,
+    *,
+    both: bool = True,
 ) -> WholeChance:
     """Return the chance that every limit is truly kept, with bounds that need no assumption.
 
     How the limits hang together is found by moving each reading a little and asking again. A
     finding that is unknown leaves the whole without a chance; one that fails for certain makes it
-    nothing. The farther limit of a window is left aside.
+    nothing.
 
     Source: JCGM 106:2012, 7.2, for each limit; drawn with a fixed seed from the normal
     distribution with the correlations of the readings; bounds by Bonferroni and Frechet.
@@ -108,6 +119,7 @@ def whole_chance(
         findings: everything the verdict compared [-].
         again: asks for the measured findings of a changed survey [-].
         root: how the root of the correlations is taken [-].
+        both: whether both limits of a window are counted; before version 5 the nearer one was [-].
 
     Returns:
         The chance with its bounds [-].
@@ -115,7 +127,7 @@ def whole_chance(
     doubtful = [f for f in findings if f.margin is not None and f.margin.u_mm > 0]
     unknown = sum(f.state == "unknown" for f in findings)
     certain_failure = any(f.state == "fails" for f in findings if f not in doubtful)
-    chances = [limit_chance(f) for f in doubtful]
+    chances = [limit_chance(f, both=both) for f in doubtful]
     at_least = 0.0 if certain_failure or unknown else bonferroni(chances)
     at_most = 0.0 if certain_failure else min(chances, default=1.0)
     weakest = doubtful[chances.index(min(chances))] if chances else None
@@ -128,13 +140,21 @@ def whole_chance(
         if doubtful:
             draws = tables_shape.CHANCE_DRAWS.value
             together = correlations(survey, doubtful, again)
-            drawn = joint_chance([standing_of(f) for f in doubtful], root(together), draws, seed)
+            far = [far_standing_of(f) for f in doubtful] if both else None
+            near = [standing_of(f) for f in doubtful]
+            drawn = joint_chance(near, root(together), draws, seed, far)
             chance = min(max(drawn, at_least), at_most)
     return WholeChance(chance, at_least, at_most, len(doubtful), unknown, weakest, draws, seed)
 
 
-def joint_chance(standings: Sequence[float], root: Array, draws: int, seed: int) -> float:
-    """Return the share of drawn worlds in which every margin stays positive.
+def joint_chance(
+    standings: Sequence[float],
+    root: Array,
+    draws: int,
+    seed: int,
+    far: Sequence[float] | None = None,
+) -> float:
+    """Return the share of drawn worlds in which every margin stays positive, to either limit.
 
     Source: drawn from the normal distribution, numpy's default generator with a seed.
 
@@ -143,12 +163,16 @@ def joint_chance(standings: Sequence[float], root: Array, draws: int, seed: int)
         root: a root of the correlation matrix of the margins [-].
         draws: how many worlds are drawn [-].
         seed: the seed [-].
+        far: the same for the farther limits, without end where there is none [-].
 
     Returns:
         The share [-].
     """
     worlds = np.random.default_rng(seed).standard_normal((draws, len(standings))) @ root.T
-    return float(np.mean(np.all(worlds + np.asarray(standings) >= 0.0, axis=1)))
+    kept = worlds + np.asarray(standings) >= 0.0
+    if far is not None:
+        kept &= worlds <= np.asarray(far)
+    return float(np.mean(np.all(kept, axis=1)))
 
 
 def correlations(survey: Survey, doubtful: Sequence[Finding], again: Findings) -> Array:

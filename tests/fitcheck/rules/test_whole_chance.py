@@ -100,9 +100,46 @@ def test_the_weakest_limit_is_named_and_bounds_the_whole(bypass: Inputs) -> None
     assert weakest["rule"] == found.weakest.rule  # type: ignore[index]
 
 
-def test_each_limit_has_the_chance_that_its_finding_prints(bypass: Inputs) -> None:
-    for finding in doubtful(case_of(tightened(bypass))):
+def narrowed(bypass: Inputs) -> Inputs:
+    """A window of 1.6 mm around the width at the sill, read to 0.68 mm: either limit may be broken."""
+    window = bypass["sheet"]["sizes"][1]["windows"][0]
+    window |= {"least": "56 11/64 in", "most": "56 15/64 in"}
+    return {**bypass, "size": "58"}
+
+
+@pytest.mark.parametrize("changed", [tightened, narrowed])
+def test_each_limit_has_the_chance_that_its_finding_prints(
+    bypass: Inputs, changed: Callable[[Inputs], Inputs]
+) -> None:
+    for finding in doubtful(case_of(changed(bypass))):
         assert chance_text(limit_chance(finding)) == finding.chance
+
+
+def test_the_whole_is_never_surer_than_a_window_that_both_limits_of_may_be_broken(
+    bypass: Inputs,
+) -> None:
+    """By hand: 0.79375 mm either way over u = 0.68 mm keeps 2 Phi(1.16) - 1 = 0.75; one limit 0.88."""
+    told: Any = check(narrowed(bypass)).as_json()
+    found: Inputs = answer(narrowed(bypass))
+    (window,) = [
+        f
+        for f in told["findings"]
+        if (f["rule"], f["place"]) == ("width.window", "0 in above the sill")
+    ]
+
+    assert 0.74 < float(window["chance"]) < 0.77
+    assert told["chance"]["at_most"] == found["at_most"] == window["chance"]
+    assert told["chance"]["at_least"] <= window["chance"]
+    assert found["at_least"] <= found["chance"] <= window["chance"]
+    assert float(found["chance"]) > 0.6
+    before: Any = check(narrowed(bypass), version="4").as_json()["chance"]
+    assert 0.86 < float(before["at_most"]) < 0.89
+
+
+def test_what_lies_between_two_limits_is_drawn_between_both() -> None:
+    found = joint_chance([1.0], np.eye(1), 200_000, 3, [0.5])
+
+    assert found == pytest.approx(NORMAL.cdf(0.5) - NORMAL.cdf(-1.0), abs=0.004)
 
 
 def test_two_widths_of_one_tape_go_together_and_a_level_goes_alone(bypass: Inputs) -> None:
