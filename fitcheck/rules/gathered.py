@@ -33,7 +33,7 @@ def verdict_of(
         inputs_digest=digest,
         state=state,
         size=parts.size.code if parts.size else None,
-        summary=summary(state, parts.size, list(findings), mark),
+        summary=summary(state, parts.size, list(findings), mark, made=_made(case)),
         findings=findings,
         missing=missing_readings(findings, parts.readings.disagreements),
         disagreements=tuple(parts.readings.disagreements),
@@ -47,3 +47,9 @@ def verdict_of(
         questions=(*fixing_questions(list(parts.fixings)), *parts.panes.questions),
         deep=deep,
     )
+
+
+def _made(case: Case) -> bool:
+    """Return whether the sheet cuts glass to the opening under one name; said from version 5 on."""
+    sheet = case.sheet
+    return sheet.made_glass is not None and len(sheet.sizes) == 1 and case.house.rules >= 5

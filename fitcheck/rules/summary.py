@@ -7,6 +7,8 @@ from fitcheck.rules.finding import Finding, Need, State
 from fitcheck.rules.sheet import Size
 from fitcheck.rules.verdict import Disagreement, Missing
 
+MADE = "The glass made to measure"
+
 
 def missing_readings(
     findings: Iterable[Finding], disagreements: Iterable[Disagreement]
@@ -35,7 +37,14 @@ def _missing(need: Need, waiting: list[Finding]) -> Missing:
     return Missing(need.quantity, need.side, need.height, f"needed for {'; '.join(places)}", rules)
 
 
-def summary(state: State, size: Size | None, findings: list[Finding], mark: int) -> str:
+def summary(
+    state: State,
+    size: Size | None,
+    findings: list[Finding],
+    mark: int,
+    *,
+    made: bool = False,
+) -> str:
     """Say in one sentence what limits, and by how much.
 
     Args:
@@ -43,11 +52,14 @@ def summary(state: State, size: Size | None, findings: list[Finding], mark: int)
         size: the size, if one is chosen [-].
         findings: all findings [-].
         mark: parts of an inch [-].
+        made: whether it is glass made to measure, whose one size is only a name for that [-].
 
     Returns:
         The sentence [-].
     """
     name = f"Size {size.code}" if size else "This kit"
+    if made:
+        name = MADE
     same = [finding for finding in findings if finding.state == state]
     if not same:
         return "Nothing could be compared."

@@ -1,9 +1,11 @@
 """The verdict says in one sentence what limits, and lists each missing reading once."""
 
+import copy
 from collections.abc import Callable
 from typing import Any
 
 from fitcheck.check import check
+from tests.fitcheck.rules.test_made_glass import asked
 
 
 def test_a_fit_names_the_nearest_limit_that_was_measured(bypass: dict[str, Any]) -> None:
@@ -68,3 +70,15 @@ def test_a_missing_reading_is_listed_once_with_every_rule_that_waits_for_it(
         "cut.cover",
     )
     assert "head rail, 73 in above the sill" in missing["73 in"].why
+
+
+def test_glass_made_to_measure_is_called_so_and_not_by_the_name_of_its_one_size() -> None:
+    inputs = asked()
+    two = copy.deepcopy(inputs)
+    two["sheet"]["sizes"].append({**two["sheet"]["sizes"][0], "code": "wide"})
+
+    now, before = check(inputs), check(inputs, version="4")
+
+    assert now.summary.startswith("The glass made to measure ")
+    assert before.summary == now.summary.replace("The glass made to measure", "Size made", 1)
+    assert check(two).summary.startswith("Size made ")
