@@ -93,7 +93,7 @@ def made_told(case: Case, shape: ShapeTold) -> MadeTold | None:
     except (NoRoom, ValueError) as error:
         return MadeTold(made, sides, case.house, (known, no_room(error, source)))
     findings = [known, *width_findings(case.sheet, made, panes, found, case.house)]
-    findings += [one for pane in panes for one in order_findings(asked, pane, case.house)]
+    findings += order_findings(asked, panes, case.house)
     read = tuple(one.id for one in case.survey.readings if one.quantity in SHAPING)
     resting = tuple(replace(one, readings=read) for one in findings)
     if case.house.rules >= 5 and not all(map(one_pane, panes)):

@@ -51,9 +51,17 @@ def pane_findings(pane: Pane, edition: Edition, house: House) -> list[Finding]:
 
 
 def gap_finding(
-    pane: Pane, side: str, gap_nm: int, u_nm: int, edition: Edition, house: House
+    pane: Pane,
+    side: str,
+    gap_nm: int,
+    u_nm: int,
+    edition: Edition,
+    house: House,
+    beside: Pane | None = None,
 ) -> Finding:
     """Check that a gap stays open when the panel comes as large as its tolerance allows.
+
+    At a joint both panels may come large; before version 5 of the rules only one of them did.
 
     Source: the edition's size tolerance; the least gap is a house setting.
 
@@ -64,33 +72,37 @@ def gap_finding(
         u_nm: standard uncertainty of the opening there [nm].
         edition: the edition that rules over the pane [-].
         house: the firm's settings [-].
+        beside: the panel on the other side of a joint [-].
 
     Returns:
         The finding [-].
     """
+    panes = [pane, beside] if beside and house.rules >= 5 else [pane]
+    large = "the panel comes large" if len(panes) == 1 else "both panels come large"
     asked = Asked(
         "pane.gap",
-        f"Does the {side} gap stay open if the panel comes large?",
+        f"Does the {side} gap stay open if {large}?",
         f"{pane.name}, {side}",
         edition.size_source,
         "Name a wider gap: glass would touch.",
     )
-    tolerance = edition.size_nm(pane.longest_nm())
-    if tolerance is None:
+    tolerances = [edition.size_nm(one.longest_nm()) for one in panes]
+    known = [each for each in tolerances if each is not None]
+    if len(known) < len(tolerances):
         do = "Ask the temperer how far a panel of this thickness may be off its size."
         return spoken_finding(asked, None, "a tolerance", "unknown", do)
-    left = gap_nm - tolerance
+    left = gap_nm - sum(known)
     return compared(asked, Measured(left, left, u_nm / NM_PER_MM), house, least_nm=LEAST_GAP.value)
 
 
 def hidden_taper(
     pane: Pane, side: str, taper_nm: int, hides_nm: int, source: Source, house: House
 ) -> Finding:
-    """Check that a channel hides the wedge that a square panel leaves against a leaning wall.
+    """Check that a channel hides the wedge that a square panel leaves beside what is not square.
 
     Args:
         pane: the pane [-].
-        side: the side's name [-].
+        side: the side's name, foot or head [-].
         taper_nm: width of the wedge at its widest, over the named gap [nm].
         hides_nm: what the channel hides [nm].
         source: who says how much it hides [-].
@@ -99,9 +111,10 @@ def hidden_taper(
     Returns:
         The finding [-].
     """
+    where = f"on the {side} side" if side in ("left", "right") else f"at the {side}"
     asked = Asked(
         "pane.taper",
-        f"Does the channel hide the wedge on the {side} side?",
+        f"Does the channel hide the wedge {where}?",
         f"{pane.name}, {side}",
         source,
         "Put the taper on the panel, or take a deeper channel.",

@@ -8,7 +8,7 @@ from fitcheck.rules.length import Direction, computed
 from fitcheck.rules.pane_checks import gap_finding, head_finding, hidden_taper, pane_findings
 from fitcheck.rules.pane_edition import Edition
 from fitcheck.rules.pane_geometry import Point, apart_nm, twice_area
-from fitcheck.rules.pane_outline import EDGES, Gaps, Pane, Quad, outlines, tapers_nm
+from fitcheck.rules.pane_outline import EDGES, EdgeName, Gaps, Pane, Quad, outlines, tapers_nm
 from fitcheck.rules.pane_read import Taken, edition_read, taken_from, taken_read
 from fitcheck.rules.pane_taken import one_pane
 from fitcheck.rules.quantity import kg_text
@@ -84,7 +84,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     asked = order_read(own)
     panes = () if own.errors else _panes(asked, own)
     own.finish()
-    findings = tuple(one for pane in panes for one in order_findings(asked, pane, house))
+    findings = tuple(order_findings(asked, panes, house))
     return answered(
         findings,
         CAUTIONS,
@@ -130,31 +130,45 @@ def order_read(own: Strict) -> OrderAsked:
     )
 
 
-def order_findings(asked: OrderAsked, pane: Pane, house: House) -> list[Finding]:
-    """Check one panel: its gaps, its taper, its head, its holes and notches.
+def order_findings(asked: OrderAsked, panes: tuple[Pane, ...], house: House) -> list[Finding]:
+    """Check each panel: its holes and notches, its gaps, its head, its taper.
 
     Args:
         asked: the order [-].
-        pane: the panel [-].
+        panes: the panels as cut, from left to right [-].
         house: the firm's settings [-].
 
     Returns:
         The findings [-].
     """
-    findings = pane_findings(pane, asked.edition, house)
-    for side, gap in _gaps_of(asked, pane).items():
-        findings.append(gap_finding(pane, side, gap, asked.u_nm, asked.edition, house))
-    if asked.top_nm is not None:
-        findings.append(head_finding(pane, asked.opening, asked.gaps.head, asked.u_nm, house))
-    if asked.square:
-        source = structure_source("house", "kit sheet", "channel")
-        tapers = tapers_nm(asked.opening)
-        findings += [
-            hidden_taper(pane, side, abs(tapers[side]), asked.hides_nm, source, house)
-            for side in ("left", "right")
-            if side in _gaps_of(asked, pane)
-        ]
+    findings: list[Finding] = []
+    for index, pane in enumerate(panes):
+        findings += pane_findings(pane, asked.edition, house)
+        joined = {"left joint": panes[index - 1], "right joint": panes[(index + 1) % len(panes)]}
+        for side, gap in _gaps_of(asked, pane).items():
+            beside = joined.get(side)
+            findings.append(gap_finding(pane, side, gap, asked.u_nm, asked.edition, house, beside))
+        if asked.top_nm is not None:
+            findings.append(head_finding(pane, asked.opening, asked.gaps.head, asked.u_nm, house))
+        findings += _taper_findings(asked, index, pane, house) if asked.square else []
     return findings
+
+
+def _taper_findings(asked: OrderAsked, index: int, pane: Pane, house: House) -> list[Finding]:
+    """Check the wedge beside a square panel: at each wall, along the foot, and under a head followed."""
+    source = structure_source("house", "kit sheet", "channel")
+    wedges, gaps = tapers_nm(asked.opening), _gaps_of(asked, pane)
+    sides: tuple[EdgeName, ...] = ("left", "right")
+    if house.rules >= 5:
+        cut = outlines(asked.opening, asked.gaps, asked.dividers, asked.top_nm, square=False)
+        along = tapers_nm(cut[index])
+        wedges = {**wedges, "foot": along["foot"], "head": along["head"]}
+        sides = ("left", "right", "foot", "head")
+    return [
+        hidden_taper(pane, side, abs(wedges[side]), asked.hides_nm, source, house)
+        for side in sides
+        if side in gaps
+    ]
 
 
 def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:

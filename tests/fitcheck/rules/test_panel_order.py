@@ -48,7 +48,7 @@ def asked(**changes: Any) -> Question:
             "right": "6 mm",
             "head": "6 mm",
             "foot": "10 mm",
-            "between": "6 mm",
+            "between": "9 mm",
         },
         "dividers": ["800 mm"],
         "panels": [
@@ -71,11 +71,11 @@ def test_two_panels_with_their_outlines_area_and_mass() -> None:
     fixed, door = answer["panels"]
     assert answer["state"] == "fits"
     assert answer["edition"] == "c1048"
-    assert fixed["edges"]["foot"]["mm"] == "791 mm"
+    assert fixed["edges"]["foot"]["mm"] == "789.5 mm"
     assert fixed["edges"]["left"]["mm"] == "1884 mm"
-    assert fixed["corners"][2]["right"]["mm"] == "791 mm"
-    assert fixed["area"] == fixed["net_area"] == "1.491 m2"
-    assert fixed["glass_mass"] == fixed["mass"] == "37.3 kg"
+    assert fixed["corners"][2]["right"]["mm"] == "789.5 mm"
+    assert fixed["area"] == fixed["net_area"] == "1.488 m2"
+    assert fixed["glass_mass"] == fixed["mass"] == "37.2 kg"
     assert fixed["centre"]["up"]["mm"] == "942 mm"
     assert door["tapers"]["right"]["mm"].startswith("7.93")
     assert door["tapers"]["left"]["mm"] == "0 mm"
@@ -89,7 +89,7 @@ def test_two_panels_with_their_outlines_area_and_mass() -> None:
     assert door["tolerances"]["size"]["mm"] == "2.4 mm"
     assert door["tolerances"]["diagonals"] is None
     assert door["tolerances"]["bow"]["mm"] == "6 mm"
-    assert [each["mm"] for each in fixed["diagonals"]] == ["2043.315198 mm", "2043.315198 mm"]
+    assert [each["mm"] for each in fixed["diagonals"]] == ["2042.734992 mm", "2042.734992 mm"]
     assert "second person" in answer["cautions"][1]
     assert "outrank" in answer["cautions"][-1]
 
@@ -109,6 +109,7 @@ def test_gaps_have_their_names_and_keep_the_tolerance() -> None:
         "door, head",
     }
     assert gaps["fixed, left"]["reading"]["mm"] == "3.6 mm"
+    assert "if the panel comes large" in gaps["fixed, left"]["question"]
     assert gaps["fixed, foot"]["reading"]["mm"] == "7.6 mm"
     assert gaps["fixed, left"]["uncertainty"] == "0.70 mm"
 
@@ -125,10 +126,44 @@ def test_a_narrow_gap_would_touch(gap: str, state: str) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("between", "left", "state"),
+    [("6 mm", "1.2 mm", "fails"), ("7 mm", "2.2 mm", "tight"), ("7.6 mm", "2.8 mm", "fits")],
+)
+def test_at_a_joint_both_panels_may_come_large(between: str, left: str, state: str) -> None:
+    """Twice 2.4 mm of size, 1.5875 mm kept clear, guard band 1.645 x 0.7 = 1.16 mm."""
+    answer = panel_order.answer(asked(gaps={**asked()["gaps"], "between": between}))
+
+    for where in ("fixed, right joint", "door, left joint"):
+        found = finding(answer, "pane.gap", where)
+        assert (found["reading"]["mm"], found["state"]) == (left, state)
+        assert "if both panels come large" in found["question"]
+
+
+def test_each_panel_at_a_joint_has_the_tolerance_of_its_own_longest_side() -> None:
+    """EN 12150: 3 mm to 2 m, 4 mm above; the left panel is 1990 mm high and the right 2010."""
+    opening = {
+        "left_foot": place("0 mm", "0 mm"),
+        "right_foot": place("1500 mm", "0 mm"),
+        "right_head": place("1500 mm", "2066 mm"),
+        "left_head": place("0 mm", "2006 mm"),
+        "uncertainty": "0.7 mm",
+    }
+    gaps = {**asked()["gaps"], "between": "10 mm"}
+    answer = panel_order.answer(
+        asked(opening=opening, gaps=gaps, edition="en12150", thickness="10 mm", dividers=["150 mm"])
+    )
+
+    assert finding(answer, "pane.gap", "fixed, left")["reading"]["mm"] == "3 mm"
+    assert finding(answer, "pane.gap", "door, right")["reading"]["mm"] == "2 mm"
+    assert finding(answer, "pane.gap", "fixed, right joint")["reading"]["mm"] == "3 mm"
+
+
 def test_a_thickness_without_a_size_tolerance_is_a_question() -> None:
     answer = panel_order.answer(asked(thickness="3/4 in"))
 
     assert finding(answer, "pane.gap", "fixed, left")["state"] == "unknown"
+    assert finding(answer, "pane.gap", "fixed, right joint")["state"] == "unknown"
     assert "Ask the temperer" in finding(answer, "pane.gap", "fixed, left")["do"]
 
 
@@ -246,6 +281,44 @@ def test_a_channel_hides_the_taper_of_a_square_panel(hides: str, state: str) -> 
     assert finding(answer, "pane.taper", "door, right")["state"] == state
     assert finding(answer, "pane.taper", "fixed, left")["state"] == "fits"
     assert answer["panels"][1]["tapers"]["right"]["mm"] == "0 mm"
+
+
+def level_off(up: str) -> Question:
+    return {
+        "left_foot": place("0 mm", "0 mm"),
+        "right_foot": place("1500 mm", up),
+        "right_head": place("1500 mm", "1912 mm"),
+        "left_head": place("0 mm", "1900 mm"),
+        "uncertainty": "0.7 mm",
+    }
+
+
+@pytest.mark.parametrize("side", ["foot", "head"])
+@pytest.mark.parametrize(
+    ("hides", "fixed", "door"),
+    [("6.4 mm", "fits", "fits"), ("6 mm", "fails", "fits"), ("5.5 mm", "fails", "fails")],
+)
+def test_a_channel_hides_the_wedge_along_foot_and_head_out_of_level(
+    side: str, hides: str, fixed: str, door: str
+) -> None:
+    """12 mm over 1500: along the 789.5 mm of the left panel 6.32, along 689.5 of the right 5.52."""
+    answer = panel_order.answer(
+        asked(taper="channel", channel_hides=hides, opening=level_off("12 mm"))
+    )
+
+    assert finding(answer, "pane.taper", f"fixed, {side}")["state"] == fixed
+    assert finding(answer, "pane.taper", f"door, {side}")["state"] == door
+    assert f"wedge at the {side}?" in finding(answer, "pane.taper", f"door, {side}")["question"]
+
+
+def test_a_level_head_leaves_no_wedge_and_a_foot_that_falls_does() -> None:
+    channel = {"taper": "channel", "channel_hides": "4 mm", "top": "1800 mm"}
+    answer = panel_order.answer(asked(opening=level_off("-12 mm"), **channel))
+
+    places = {f["place"] for f in answer["findings"] if f["rule"] == "pane.taper"}
+    assert places == {"fixed, left", "fixed, foot", "door, right", "door, foot"}
+    assert finding(answer, "pane.taper", "door, foot")["state"] == "fails"
+    assert finding(answer, "pane.taper", "door, foot")["reading"]["mm"].startswith("5.51")
 
 
 @pytest.mark.parametrize(
