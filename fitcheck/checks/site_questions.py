@@ -23,6 +23,7 @@ from fitcheck.checks.question import Question
 from fitcheck.checks.shapes import FindingSerializer
 from fitcheck.rules.survey import LIFT_CONVENTIONS
 from fitcheck.rules.tables_carrying import OUTSIDE_THE_METHOD
+from fitcheck.rules.tables_pane import DOOR_SWINGS
 
 HOLD = shape(
     "LiftHold",
@@ -301,12 +302,19 @@ SHOWER_CODE = Question(
         depth=length("With `width`.", required=False, allow_null=True),
         access=length("Clear, with the door open.", required=False, allow_null=True),
         curb_above_drain=length("Top of curb over drain.", required=False, allow_null=True),
+        curb_below_sides=length(
+            "Top of curb under the receptor's sides and back.", required=False, allow_null=True
+        ),
         curb_depth=length("With `curb_fall`.", required=False, allow_null=True),
         curb_fall=length("Towards the shower; with `curb_depth`.", required=False, allow_null=True),
         threshold=length("Where it must be accessible.", required=False, allow_null=True),
         floor=shape("FloorFall", "The floor's fall.", fall=length(), run=length("Over this."))(
             required=False, allow_null=True
         ),
+        door_swing=choice(
+            DOOR_SWINGS.value, "How the door opens.", required=False, allow_null=True
+        ),
+        roll_in=flag("A roll-in shower; with `width`, `depth`, `access`.", required=False),
         existing_transfer=flag("A transfer shower in an existing building.", required=False),
         uncertainty=length("Of the readings, k = 1. Default: none.", required=False),
         house=house(),

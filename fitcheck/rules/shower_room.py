@@ -5,24 +5,44 @@ from collections.abc import Mapping
 from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.finding import Finding, Measured, State
 from fitcheck.rules.force import spoken_finding
-from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM
+from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, inch_text
 from fitcheck.rules.shower_code import curb_top_fall_nm, floor_slopes_enough
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.structure_inputs import answered
 from fitcheck.rules.survey import House, house_read
 from fitcheck.rules.tables_pane import (
     ACCESS_WIDTH,
+    ADA_ROLL_IN,
     ADA_THRESHOLD,
     COMPARTMENT,
+    CURB_BELOW_SIDES,
     CURB_HEIGHT,
     CURB_TOP_SLOPE,
+    DOOR_SWINGS,
     FLOOR_SLOPE,
 )
 
-READ = ("width", "depth", "access", "curb_above_drain", "curb_depth", "curb_fall", "threshold")
+READ = (
+    "width",
+    "depth",
+    "access",
+    "curb_above_drain",
+    "curb_below_sides",
+    "curb_depth",
+    "curb_fall",
+    "threshold",
+)
 _FLOOR = ("fall", "run")
-_QUESTION = (*READ, "floor", "existing_transfer", "uncertainty", "house")
-_MAY_BE_ZERO = ("curb_fall", "threshold", "curb_above_drain")
+_QUESTION = (
+    *READ,
+    "door_swing",
+    "floor",
+    "existing_transfer",
+    "roll_in",
+    "uncertainty",
+    "house",
+)
+_MAY_BE_ZERO = ("curb_fall", "threshold", "curb_above_drain", "curb_below_sides")
 _PAIRS = (("width", "depth"), ("curb_depth", "curb_fall"))
 CAUTIONS = (
     "Model codes as quoted; the code that is adopted on site, and its inspector, outrank them.",
@@ -33,7 +53,7 @@ CAUTIONS = (
 def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     """Answer whether compartment, way in, curb and floor keep the model codes.
 
-    Source: IRC P2708.1, P2708.1.1, P2709.1 as quoted; ADA 608.7; tile handbook (from memory).
+    Source: IRC P2708.1, P2708.1.1, P2709.1 as quoted; ADA 608.2.2, 608.7; tile handbook (from memory).
 
     Args:
         inputs: what was measured, any of it; the standard uncertainty of the readings [-].
@@ -55,9 +75,14 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     }
     floor = own.optional("floor", _FLOOR, _floor)
     existing = own.flag("existing_transfer", default=False)
-    _refuse_halves(own, nothing=not read and floor is None)
+    roll_in = own.flag("roll_in", default=False)
+    swing = own.choice("door_swing", tuple(DOOR_SWINGS.value)) if own.has("door_swing") else None
+    _refuse_halves(own, nothing=not read and floor is None and swing is None)
+    _refuse_without_room(own, roll_in=roll_in)
     own.finish()
     findings = [*_room(read, house), *_curb(read, house), *_threshold(read, house, existing)]
+    findings += [_swing(swing)] if swing else []
+    findings += _roll_in(read, house) if roll_in else []
     return answered((*findings, *(_slope(*floor) if floor else ())), CAUTIONS)
 
 
@@ -74,11 +99,18 @@ def _refuse_halves(own: Strict, *, nothing: bool) -> None:
         own.refuse("width", "missing", "Send at least one measure.", f"known: {', '.join(READ)}")
 
 
+def _refuse_without_room(own: Strict, *, roll_in: bool) -> None:
+    for name in ("width", "depth", "access") if roll_in else ():
+        if not own.has(name):
+            own.refuse(name, "missing", f"A roll-in shower is told by its {name} too.")
+
+
 def _room(read: Mapping[str, Measured], house: House) -> list[Finding]:
     found = []
     if "width" in read:
         narrow = min(read["width"], read["depth"], key=lambda one: one.low_nm)
-        what = "Is the compartment 30 in wide both ways?"
+        up_to = inch_text(COMPARTMENT.value["kept_up_to"])
+        what = f"Is the compartment 30 in wide both ways, up to {up_to} above the drain?"
         rebuild = "The compartment is too narrow: ask the code official before anything is ordered."
         asked = Asked("code.compartment", what, "compartment", COMPARTMENT.source, rebuild)
         found.append(compared(asked, narrow, house, least_nm=COMPARTMENT.value["disc"]))
@@ -111,6 +143,12 @@ def _curb(read: Mapping[str, Measured], house: House) -> list[Finding]:
         asked = Asked("code.curb", what, "curb", CURB_HEIGHT.source, rebuild)
         height = read["curb_above_drain"]
         found.append(compared(asked, height, house, least_nm=low, most_nm=high))
+    if "curb_below_sides" in read:
+        what = "Does the curb lie at least 1 in below the sides and back of the receptor?"
+        lower = "Have the receptor looked at by the tiler: water must leave over the curb first."
+        asked = Asked("code.curb_below_sides", what, "curb", CURB_BELOW_SIDES.source, lower)
+        below = read["curb_below_sides"]
+        found.append(compared(asked, below, house, least_nm=CURB_BELOW_SIDES.value))
     if "curb_depth" in read:
         what = "Does the top of the curb fall towards the shower?"
         rebuild = "Have the top of the curb sloped; water would stand under the threshold."
@@ -128,6 +166,39 @@ def _threshold(read: Mapping[str, Measured], house: House, existing: bool) -> li
     asked = Asked("code.threshold", what, "threshold", ADA_THRESHOLD.source, lower)
     most = ADA_THRESHOLD.value["existing_transfer" if existing else "new"]
     return [compared(asked, read["threshold"], house, most_nm=most)]
+
+
+def _swing(swing: str) -> Finding:
+    what = "Does a hinged door open outward, so that one who has fallen can be reached?"
+    turn = "Hang the door so that it opens outward, or both ways: ask the code official before."
+    asked = Asked("code.door_swing", what, "way in", DOOR_SWINGS.source, turn)
+    enough = DOOR_SWINGS.value[swing]
+    state: State = "fits" if enough else "fails"
+    do = "It does." if enough else turn
+    return spoken_finding(asked, swing, "outward, both ways, or a door that slides", state, do)
+
+
+def _roll_in(read: Mapping[str, Measured], house: House) -> list[Finding]:
+    """Compare the clear room and the way in with what a wheelchair needs."""
+    longer, shorter = sorted((read["width"], read["depth"]), key=lambda one: -one.low_nm)
+    least, remedy = (
+        ADA_ROLL_IN.value,
+        "Only where it must be a roll-in shower: ask who designed it.",
+    )
+    rows = (
+        ("code.roll_in_width", "Is the shower 60 in wide clear?", longer, "width"),
+        ("code.roll_in_depth", "Is the shower 30 in deep clear?", shorter, "depth"),
+        ("code.roll_in_entry", "Is the way in 60 in wide clear?", read["access"], "entry"),
+    )
+    return [
+        compared(
+            Asked(rule, what, "roll-in shower", ADA_ROLL_IN.source, remedy),
+            has,
+            house,
+            least_nm=least[name],
+        )
+        for rule, what, has, name in rows
+    ]
 
 
 def _slope(fall_nm: int, run_nm: int) -> tuple[Finding]:

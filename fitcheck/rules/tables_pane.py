@@ -119,13 +119,32 @@ LEAST_OVERLAP = house(nm("1 in"), "nm, sliding panels")
 
 ACCESS_WIDTH = Sourced(nm("22 in"), "nm", "irc", "P2708.1.1", "published")
 COMPARTMENT = Sourced(
-    {"square_inches": 900, "disc": nm("30 in")}, "in2, nm", "irc", "P2708.1", "published"
+    {"square_inches": 900, "disc": nm("30 in"), "kept_up_to": nm("70 in")},
+    "in2, nm, nm above the drain",
+    "irc",
+    "P2708.1",
+    "published",
+)
+DOOR_SWINGS = Sourced(
+    {"outward": True, "both": True, "slides": True, "inward": False},
+    "whether one who has fallen can be reached",
+    "irc",
+    "P2708.1",
+    "published",
 )
 CURB_HEIGHT = Sourced((nm("2 in"), nm("9 in")), "nm above the drain", "irc", "P2709.1", "published")
+CURB_BELOW_SIDES = Sourced(nm("1 in"), "nm", "irc", "P2709.1", "published")
 FLOOR_SLOPE = Sourced((2, 4), "parts of 96: 1/4 to 1/2 in in 12", "irc", "P2709.1", "published")
 CURB_TOP_SLOPE = Sourced((1, 48), "1/4 in in 12", "tcna", "shower receptors", "from memory")
 ADA_THRESHOLD = Sourced(
     {"new": nm("1/2 in"), "existing_transfer": nm("2 in")}, "nm", "ada", "608.7", "published"
+)
+ADA_ROLL_IN = Sourced(
+    {"width": nm("60 in"), "depth": nm("30 in"), "entry": nm("60 in")},
+    "nm",
+    "ada",
+    "608.2.2",
+    "published",
 )
 HAZARD_EDGE = Sourced(nm("60 in"), "nm above the floor", "irc", "R308.4.5", "published")
 HAZARD_AWAY = Sourced(nm("60 in"), "nm from the water's edge", "irc", "R308.4.5", "published")

@@ -1,6 +1,8 @@
 """Shower compartments: IRC P2708.1, P2708.1.1 and P2709.1 as quoted on guideline pages, ADA 2010
-608.7 as quoted; the slope of a curb's top is from memory of a tile handbook.
+608.2.2 and 608.7 as quoted; the slope of a curb's top is from memory of a tile handbook.
 """
+
+from typing import Any
 
 import pytest
 
@@ -13,6 +15,7 @@ from fitcheck.rules.shower_code import (
     floor_slopes_enough,
     threshold_low_enough,
 )
+from fitcheck.rules.shower_room import answer
 
 
 def nm(text: str) -> int:
@@ -72,3 +75,55 @@ def test_a_curb_of_4_and_a_half_in_falls_3_32_from_memory() -> None:
 )
 def test_ada_608_7_threshold(height: str, existing: bool, enough: bool) -> None:
     assert threshold_low_enough(nm(height), existing_transfer=existing) is enough
+
+
+def told(**members: Any) -> dict[str, dict[str, Any]]:
+    answered: Any = answer(members)
+    return {one["rule"]: one for one in answered["findings"]}
+
+
+def test_p2708_1_the_size_is_kept_up_to_70_in_above_the_drain() -> None:
+    asked = told(width="36 in", depth="36 in")["code.compartment"]["question"]
+
+    assert "30 in wide both ways, up to 70 in above the drain" in asked
+
+
+@pytest.mark.parametrize(
+    ("swing", "state"),
+    [("outward", "fits"), ("both", "fits"), ("slides", "fits"), ("inward", "fails")],
+)
+def test_p2708_1_a_hinged_door_opens_outward(swing: str, state: str) -> None:
+    found = told(door_swing=swing)["code.door_swing"]
+
+    assert found["state"] == state
+    assert found["source"]["clause"] == "P2708.1"
+
+
+@pytest.mark.parametrize(
+    ("below", "state"), [("1 1/16 in", "fits"), ("1 in", "tight"), ("15/16 in", "fails")]
+)
+def test_p2709_1_the_curb_lies_an_inch_below_the_receptors_sides(below: str, state: str) -> None:
+    assert told(curb_below_sides=below)["code.curb_below_sides"]["state"] == state
+
+
+ROLL_IN = {"width": "61 in", "depth": "31 in", "access": "61 in"}
+
+
+@pytest.mark.parametrize(
+    ("changed", "rule", "state"),
+    [
+        ({}, "code.roll_in_width", "fits"),
+        ({"width": "60 in"}, "code.roll_in_width", "tight"),
+        ({"width": "59.9 in"}, "code.roll_in_width", "fails"),
+        ({"depth": "30 in"}, "code.roll_in_depth", "tight"),
+        ({"depth": "29.9 in"}, "code.roll_in_depth", "fails"),
+        ({"width": "31 in", "depth": "61 in"}, "code.roll_in_depth", "fits"),
+        ({"access": "61 in"}, "code.roll_in_entry", "fits"),
+        ({"access": "59.9 in"}, "code.roll_in_entry", "fails"),
+    ],
+)
+def test_ada_608_2_2_a_roll_in_shower_is_30_by_60_in_with_a_way_in_of_60(
+    changed: dict[str, str], rule: str, state: str
+) -> None:
+    assert told(**(ROLL_IN | changed), roll_in=True)[rule]["state"] == state
+    assert rule not in told(**(ROLL_IN | changed))

@@ -50,6 +50,9 @@ def test_each_limit_on_both_sides(members: dict[str, Any], rule: str, state: str
         ({"curb_fall": "0 in"}, "/curb_depth"),
         ({"floor": {"fall": "1 in", "run": "0 in"}}, "/floor/run"),
         ({"width": "-60 in", "depth": "30 in"}, "/width"),
+        ({"roll_in": True, "width": "60 in", "depth": "30 in"}, "/access"),
+        ({"roll_in": True, "access": "60 in"}, "/width"),
+        ({"door_swing": "sideways"}, "/door_swing"),
     ],
 )
 def test_half_a_question_is_named(members: dict[str, Any], pointer: str) -> None:
