@@ -9,6 +9,7 @@ from fitcheck.rules.fixing_in_stud import in_stud
 from fitcheck.rules.fixing_in_wood import in_wood, used_in_wood
 from fitcheck.rules.fixing_loads import fixing_seated
 from fitcheck.rules.fixing_seat import NO_WALL, NOTHING, Asking
+from fitcheck.rules.fixing_unseated import in_wood_unseated
 from fitcheck.rules.framing import THICKNESS, WOOD
 from fitcheck.rules.holes import FixingAnswer, held_back
 from fitcheck.rules.stack import stack_of
@@ -34,6 +35,8 @@ def fixing_asked(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld
 
 def _held(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:
     load, seat = fixing_seated(spot, answer.fixing, asking)
+    if seat is None and asking.house.rules >= 5 and _in_wood_unseated(spot):
+        return in_wood_unseated(spot, answer, load)
     if seat is None:
         return FixingHeld(load, _thickness_asked(spot, answer))
     base = seat.zone.structure
@@ -41,12 +44,18 @@ def _held(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:
         row, found = in_wood(load, seat, asking)
         if asking.house.rules >= 5:
             answer = settled_in_wood(answer, found)
-        return FixingHeld(row, answer, found, *used_in_wood(load, seat))
+        return FixingHeld(row, answer, found, *used_in_wood(load, seat, asking.house.rules))
     if base == "steel_stud":
         return in_stud(load, seat, answer, asking)
     if base in MASONRY:
         return in_masonry(load, seat, answer, asking)
     return FixingHeld(replace(load, why=NOTHING if base == "none" else NO_WALL), answer)
+
+
+def _in_wood_unseated(spot: Spot) -> bool:
+    """Return whether wood gets a load of which the sheet does not say how it comes to the screw."""
+    wood = spot.zone is not None and spot.zone.structure in WOOD
+    return wood and spot.fixing.bracket is None and spot.fixing.load_n is not None
 
 
 def _thickness_asked(spot: Spot, answer: FixingAnswer) -> FixingAnswer:

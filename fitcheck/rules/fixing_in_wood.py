@@ -85,7 +85,7 @@ def _joint(bracket: BracketRule, screw: tuple[str, int], stack_nm: int, species:
     )
 
 
-def used_in_wood(told: FixingLoad, seat: Seat) -> tuple[float | None, Source | None]:
+def used_in_wood(told: FixingLoad, seat: Seat, rules: int) -> tuple[float | None, Source | None]:
     """Return the greatest share of a screw in wood that is used, and who says what it holds.
 
     Source: NDS 2018, chapter 12, and TR12 for the stack.
@@ -93,6 +93,7 @@ def used_in_wood(told: FixingLoad, seat: Seat) -> tuple[float | None, Source | N
     Args:
         told: the row with its cases [-].
         seat: the bracket on its wall [-].
+        rules: the version of the rules [-].
 
     Returns:
         The share and the source; nothing where the screw is not known or does not count [-].
@@ -101,7 +102,7 @@ def used_in_wood(told: FixingLoad, seat: Seat) -> tuple[float | None, Source | N
     if size is None or length_nm is None:
         return None, None
     screw = (size, length_nm)
-    return _used(seat.bracket, screw, seat.stack_nm, seat.zone.species, told.cases)
+    return _used(seat.bracket, screw, seat.stack_nm, seat.zone.species, told.cases, rules)
 
 
 @lru_cache(maxsize=256)
@@ -111,9 +112,10 @@ def _used(
     stack_nm: int,
     species: str,
     cases: tuple[Case, ...],
+    rules: int,
 ) -> tuple[float | None, Source | None]:
     joint = _joint(bracket, screw, stack_nm, species)
-    return wood_used(joint, cases), wood_source(joint)
+    return wood_used(joint, cases), wood_source(joint, rules)
 
 
 def _hit(seat: Seat, size: str, asking: Asking) -> tuple[Finding, ...]:

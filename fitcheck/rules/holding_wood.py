@@ -10,7 +10,7 @@ from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.force import Share, force_json, holds, spoken_finding
 from fitcheck.rules.length import NM_PER_MM, inch_text, mm_text
 from fitcheck.rules.locating import locating_tolerance_nm, stud_hit
-from fitcheck.rules.sources import Source
+from fitcheck.rules.sources import Source, Status
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import SPECIES, House
@@ -122,7 +122,9 @@ def wood_findings(
     if asked.stud:
         stud = asked.stud
         findings.append(stud_hit(place, asked.joint.size, stud.off_centre, house, stud.face_nm))
-    findings += [one for case in cases for one in _case(place, asked.joint, case, capacity)]
+    findings += [
+        one for case in cases for one in _case(place, asked.joint, case, capacity, house.rules)
+    ]
     return tuple(one for one in findings if one), _capacity_json(asked.joint, capacity), settings
 
 
@@ -159,13 +161,15 @@ def _stud(own: Strict) -> StudFound:
     return StudFound(Measured(off, off, u_mm), face)
 
 
-def _case(place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity) -> list[Finding]:
+def _case(
+    place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity, rules: int
+) -> list[Finding]:
     where = f"{place}, {case.name}"
     together = Asked(
         "fixing.together",
         "Does the worst screw hold pull and shear at once?",
         where,
-        wood_source(joint),
+        wood_source(joint, rules),
         "Use longer or more screws, a taller bracket or a thinner stack, or fit blocking.",
     )
     root = Asked(
@@ -180,18 +184,20 @@ def _case(place: str, joint: WoodJoint, case: Case, capacity: WoodCapacity) -> l
     return [holds(together, held), holds(root, Share(case.pull_lbf, capacity.root_lbf))]
 
 
-def wood_source(joint: WoodJoint) -> Source:
+def wood_source(joint: WoodJoint, rules: int) -> Source:
     """Return who says what a joint holds: a stack is a gap, which the specification's own do not know.
 
     Args:
         joint: the joint [-].
+        rules: the version of the rules; those before 5 called published what is from memory [-].
 
     Returns:
         The source [-].
     """
     if joint.stack_nm > 0:
         return structure_source("tr12", "from memory", "general dowel equations with a gap")
-    return structure_source("nds", "published", "table 12.3.1A, 12.4.1")
+    status: Status = "from memory" if rules >= 5 else "published"
+    return structure_source("nds", status, "table 12.3.1A, 12.4.1")
 
 
 def _species(place: str, species: str) -> Finding | None:
@@ -204,7 +210,10 @@ def _species(place: str, species: str) -> Finding | None:
         GRAVITY_WHEN_UNKNOWN.source,
         "",
     )
-    do = f"Nothing to do: it is taken as weak as the lightest studs sold ({_gravity()})."
+    do = (
+        "Nothing to do: it is taken as weak as the weakest common group of studs, spruce-pine-fir (south), "
+        f"{_gravity()}. Name the species if it is a lighter one."
+    )
     return spoken_finding(asked, "not known", "a species of the table, or weak", "fits", do)
 
 

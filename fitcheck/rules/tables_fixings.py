@@ -194,6 +194,7 @@ FACE_SHELL = Sourced(
 )
 HEAD_JOINT_CLEAR = trade(nm("1 1/2 in"), "nm")
 
+BRACKET_WHEN_NOT_TOLD = house((nm("1/16 in"), "aluminium"), "nm, metal")
 SLAM_FACTOR = house("2", "on the moving part")
 TIGHT_FROM = house(0.9, "of the capacity")
 GRAVITY_N_PER_KG = Sourced(9.80665, "m/s2", "sp811", "standard acceleration", "published")

@@ -74,7 +74,7 @@ def test_a_kit_that_fits_leaves_with_nought_and_tells_everything(
         assert f"{cut['length']['inch']} ({cut['length']['mm']})" in out
     for caution in verdict["cautions"]:
         assert caution["text"] in out
-    assert "[1] Tillybeck two-panel slider: fitting sheet (invented), 2026-02; kit sheet" in out
+    assert "[1] Tillybeck two-panel slider: fitting sheet (invented), 2026-09; kit sheet" in out
     assert "diamond bit" in out
     assert "29.3 kg" in out
 

@@ -227,3 +227,21 @@ def test_nine_tenths_used_is_tight(down: str, state: str) -> None:
     assert found["state"] == state
     if state == "tight":
         assert found["do"] == "Have it looked at by the crew lead: 0.91 of it is used."
+
+
+def test_what_is_told_of_wood_in_contact_is_called_from_memory() -> None:
+    """The sum of pull and shear (12.4.1), most yield strengths and roots, and the duration were not read."""
+    found = by_rule(holding.answer(asked(wood(), stack="0 in")))["fixing.together"]
+
+    assert (found["source"]["status"], found["source"]["clause"]) == (
+        "from memory",
+        "table 12.3.1A, 12.4.1",
+    )
+
+
+def test_an_unknown_species_is_not_called_the_weakest_of_all() -> None:
+    """The table has studs of 0.35 and 0.31; 0.36 is that of the weakest group commonly sold."""
+    found = by_rule(holding.answer(asked(wood(species="unknown"))))["fixing.species"]
+
+    assert "spruce-pine-fir (south), specific gravity 0.36" in found["do"]
+    assert "Name the species if it is a lighter one" in found["do"]

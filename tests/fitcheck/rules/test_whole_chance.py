@@ -70,7 +70,9 @@ def test_the_case_has_the_findings_of_the_verdict(
 
     found = {str(f) for f in [*read_findings(case_of(inputs)), *walls]}
 
-    assert found == {str(f) for f in check(inputs).findings}
+    asked_of_the_wall = {str(f) for f in check(inputs).findings if f.rule == "fixing.load"}
+    assert asked_of_the_wall
+    assert found == {str(f) for f in check(inputs).findings} - asked_of_the_wall
 
 
 def test_a_roomy_opening_is_all_but_certain(bypass: Inputs) -> None:

@@ -45,6 +45,14 @@ def of_the_firm() -> Inputs:
     return {**long_strip(), "house": {"safe_reach": "1 in"}}
 
 
+def unseated(newton: str, length: str = "2 in") -> Inputs:
+    inputs = case("s-01")
+    fixing = bracket(inputs)
+    del fixing["bracket"]
+    fixing |= {"load": newton, "count": 2, "screw": {"size": "#10", "length": length}}
+    return inputs
+
+
 ASKED: dict[str, tuple[str, Callable[[], Inputs]]] = {
     "nothing thick": ("written down as 0 in", lambda: walls_of(finish_thickness="0 in")),
     "none, and thick": ("two is true", lambda: walls_of(backing="none")),
@@ -59,6 +67,9 @@ ASKED: dict[str, tuple[str, Callable[[], Inputs]]] = {
     "tip": ("beyond the stud's face", long_strip),
     "tip, by the firm": ("The firm's own settings", of_the_firm),
     "tip, stack not known": ("may go up to", lambda: long_strip(backing_thickness=None)),
+    "load, whichever way": ("whichever way", lambda: unseated("80 N")),
+    "load, unknown": ("of what the weaker way holds", lambda: unseated("160 N")),
+    "load, short screw": ("counts for nothing", lambda: unseated("80 N", "1 3/4 in")),
     "bars": ("reinforcing bars", cellar),
 }
 
