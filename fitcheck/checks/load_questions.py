@@ -132,6 +132,12 @@ REPORT = shape(
     shear=text(FORCE),
     edge=length(),
     spacing=length(),
+    embedment=length(
+        "The least that its loads ask; not known without it.", required=False, allow_null=True
+    ),
+    stack_most=length(
+        "The most between bracket and masonry. Default: nothing.", required=False, allow_null=True
+    ),
 )
 
 

@@ -10,11 +10,13 @@ from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.holding_masonry import ANCHOR, anchor_read, masonry_findings
 from fitcheck.rules.holding_steel import STEEL, steel_findings, steel_read
 from fitcheck.rules.holding_wood import WOOD, wood_findings, wood_read
+from fitcheck.rules.length import inch_text
 from fitcheck.rules.rail import slam_read
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.structure_inputs import answered
 from fitcheck.rules.survey import House, house_read
+from fitcheck.rules.tables import LAYER_MOST
 from fitcheck.rules.tables_fixings import TIGHT_FROM
 
 _QUESTION = ("place", "demand", "bracket", "stack", "base", "slam_factor", "house")
@@ -55,7 +57,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     house, slam = house_read(own), slam_read(own)
     place = own.text("place", "fixing")
     bracket = bracket_read(own.child("bracket", BRACKET))
-    stack_nm = own.length("stack", zero=True).nm
+    stack_nm = _stack_nm(own)
     cases = demand_read(own, bracket, stack_nm, slam)
     held = _held(own, place, cases, bracket, stack_nm, house)
     own.finish()
@@ -67,6 +69,17 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         capacity=held.capacity,
         settings=settings,
     )
+
+
+def _stack_nm(own: Strict) -> int:
+    """Read what lies before the structure; what no wall has is refused."""
+    stack, most_nm = own.length("stack", zero=True), 2 * LAYER_MOST.value
+    if stack.nm > most_nm:
+        most = inch_text(most_nm)
+        own.refuse(
+            "stack", "length_out_of_range", f"Finish and backing are never more than {most}."
+        )
+    return stack.nm
 
 
 def _held(

@@ -1,10 +1,10 @@
 """Does an anchor in block, brick or concrete have room, and what does its own report allow?"""
 
-from fitcheck.rules.compare import Asked, compared
+from fitcheck.rules.compare import Asked, advised, compared
 from fitcheck.rules.demand import Case
-from fitcheck.rules.finding import Finding, Measured, State
+from fitcheck.rules.finding import Finding, Measured, State, exactly
 from fitcheck.rules.force import share_text, spoken_finding
-from fitcheck.rules.length import Length, computed
+from fitcheck.rules.length import Length, computed, mm_text
 from fitcheck.rules.masonry import (
     Anchor,
     Report,
@@ -33,7 +33,7 @@ ANCHOR = (
     "grouted",
     "report",
 )
-_REPORT = ("number", "tension", "shear", "edge", "spacing")
+_REPORT = ("number", "tension", "shear", "edge", "spacing", "embedment", "stack_most")
 GROUTED = ("yes", "no", "unknown")
 
 
@@ -81,7 +81,11 @@ def masonry_findings(
         The findings, hole and bit depth, and whose distances were used [-].
     """
     findings = [*_room(place, anchor, house), *_shell(place, anchor, house)]
-    findings += [_report_finding(place, anchor.report, case) for case in cases]
+    report = anchor.report
+    findings += _of_report(place, anchor, report, house) if report else []
+    far = report is not None and anchor.stack_nm > report.stack_most_nm
+    loads = [_report_finding(place, report, case) for case in cases]
+    findings += [one for one in loads if not far or one.state == "fails"]
     depths: dict[str, object] = {
         "hole_depth": computed(hole_depth_nm(anchor.embedment_nm), "up", house.mark),
         "bit_depth": computed(bit_depth_nm(anchor.stack_nm, anchor.embedment_nm), "up", house.mark),
@@ -102,6 +106,8 @@ def _report(own: Strict) -> Report:
         force_of(own, "shear"),
         own.length("edge").nm,
         own.length("spacing").nm,
+        _nm(own.length_or_none("embedment")),
+        _nm(own.length_or_none("stack_most", zero=True)) or 0,
     )
 
 
@@ -148,6 +154,42 @@ def _shell(place: str, anchor: Anchor, house: House) -> list[Finding]:
     )
     value = Measured(anchor.embedment_nm, anchor.embedment_nm, 0.0)
     return [compared(asked, value, house, most_nm=face)]
+
+
+def _of_report(place: str, anchor: Anchor, report: Report, house: House) -> list[Finding]:
+    """Compare depth and stack with those that the report's loads are allowed for."""
+    by = _report_source(report)
+    deep = Asked(
+        "anchor.embedment",
+        "Is the anchor as deep in the masonry as its report asks?",
+        place,
+        by,
+        "Take a longer anchor of the same report, or a thinner stack.",
+    )
+    if report.embedment_nm is None:
+        do = "Which embedment does the report ask for these loads? Add it to the report."
+        found = spoken_finding(deep, None, "the report's embedment", "unknown", do)
+    else:
+        found = compared(deep, exactly(anchor.embedment_nm), house, least_nm=report.embedment_nm)
+    return [found, _stack(place, anchor, report, house)]
+
+
+def _stack(place: str, anchor: Anchor, report: Report, house: House) -> Finding:
+    asked = Asked(
+        "anchor.stack",
+        "Is the bracket as near to the masonry as in the anchor's report?",
+        place,
+        _report_source(report),
+        "",
+    )
+    if anchor.stack_nm <= report.stack_most_nm:
+        return advised(asked, anchor.stack_nm, house, most_nm=report.stack_most_nm)
+    do = (
+        "Take the finish away under the bracket, or an anchor whose report allows this stack: the report "
+        "says nothing of its loads through so much."
+    )
+    most = f"{mm_text(report.stack_most_nm)} in between"
+    return spoken_finding(asked, f"{mm_text(anchor.stack_nm)} in between", most, "unknown", do)
 
 
 def _report_finding(place: str, report: Report | None, case: Case) -> Finding:

@@ -12,13 +12,19 @@ from fitcheck.rules.tables_fixings import (
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What the anchor's own evaluation report gives for this base and these distances."""
+    """What the anchor's own evaluation report gives for this base and these distances.
+
+    `embedment_nm` is the least at which its loads are allowed, None when nobody said; `stack_most_nm` the
+    most that may lie between bracket and masonry, nothing unless the report says so.
+    """
 
     number: str
     tension_lbf: float
     shear_lbf: float
     edge_nm: int
     spacing_nm: int
+    embedment_nm: int | None = None
+    stack_most_nm: int = 0
 
 
 @dataclass(frozen=True, slots=True)

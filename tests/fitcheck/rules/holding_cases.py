@@ -107,6 +107,8 @@ def block(**changes: Any) -> Question:
             "shear": "200 lbf",
             "edge": "2 in",
             "spacing": "2 in",
+            "embedment": "1 in",
+            "stack_most": "1 in",
         },
     }
     return {**base, **changes}

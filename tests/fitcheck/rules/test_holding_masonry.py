@@ -81,6 +81,59 @@ def test_a_grouted_cell_has_no_face_shell_and_concrete_no_joints() -> None:
     assert {"anchor.face_shell", "anchor.head_joint"} & set(concrete) == set()
 
 
+def of_the_report(stack: str = "1 in", deep: str = "1 1/4 in", **report: str | None) -> Question:
+    base = block(embedment=deep)
+    base["report"] |= report
+    return by_rule(
+        holding.answer(asked(base, stack=stack, demand={"kind": "load", "down": "20 lbf"}))
+    )
+
+
+@pytest.mark.parametrize(
+    ("embedment", "asks", "state"),
+    [
+        ("1 1/4 in", "1 1/4 in", "tight"),
+        ("1 1/4 in", "1 3/16 in", "fits"),
+        ("1 3/16 in", "1 1/4 in", "fails"),
+        ("1/8 in", "1 in", "fails"),
+        ("1 in", None, "unknown"),
+    ],
+)
+def test_an_anchor_is_as_deep_as_its_report_asks(
+    embedment: str, asks: str | None, state: str
+) -> None:
+    found = of_the_report("0 in", embedment, embedment=asks)["anchor.embedment"]
+
+    assert found["state"] == state
+    assert found["source"]["clause"] == "an invented report"
+    assert ("Which embedment" in found["do"]) == (state == "unknown")
+
+
+@pytest.mark.parametrize(
+    ("stack", "most", "state"),
+    [
+        ("1 in", "1 in", "fits"),
+        ("1 1/16 in", "1 in", "unknown"),
+        ("1/16 in", None, "unknown"),
+        ("0 in", None, "fits"),
+    ],
+)
+def test_through_more_than_its_report_allows_no_share_is_told(
+    stack: str, most: str | None, state: str
+) -> None:
+    found = of_the_report(stack, stack_most=most)
+
+    assert found["anchor.stack"]["state"] == state
+    assert ("anchor.report" in found) == (state == "fits")
+
+
+def test_what_fails_at_the_masonry_fails_through_any_stack() -> None:
+    found = of_the_report("1 1/16 in", tension="1 lbf")
+
+    assert found["anchor.stack"]["state"] == "unknown"
+    assert found["anchor.report"]["state"] == "fails"
+
+
 @pytest.mark.parametrize("kind", ["hollow_anchor", "none"])
 def test_a_hollow_anchor_carries_no_door(kind: str) -> None:
     answer = holding.answer(asked({"kind": kind}))
@@ -113,6 +166,7 @@ def test_an_unknown_wall_is_a_question() -> None:
             "length_out_of_range",
         ),
         ({"stack": "-1 in"}, "/stack", "length_out_of_range"),
+        ({"stack": "6 1/16 in"}, "/stack", "length_out_of_range"),
         ({"base": wood(species="oak")}, "/base/species", "not_a_choice"),
         (
             {"base": wood(screw={"size": "#7", "length": "2 in"})},
