@@ -96,6 +96,9 @@ BRACKET = shape(
     top_row=whole("Screws that take the pull. Default: 1.", required=False),
     thickness=length(),
     metal=choice(("steel", "aluminium"), "Default: aluminium.", required=False),
+    screw_width=length(
+        "From the outer upright row to the edge that an open door turns it about.", required=False
+    ),
     layout=shape(
         "BracketLayout",
         "Where each screw and the load stand, when the load is beside them.",

@@ -111,7 +111,8 @@ class SheetBodySerializer(serializers.Serializer):
     cuts = _list("Parts to be cut, with what is taken off.")
     fixings = _list(
         "Where holes go and what they must reach; `bracket` says how it sits on the wall (`reach`, "
-        "`screw_height`, `top_row`, `thickness`, `metal`, `setback`, `spacing`) and what it `bears`."
+        "`screw_height`, `top_row`, `thickness`, `metal`, `setback`, `spacing`, `screw_width`) and what it "
+        "`bears`."
     )
     panels = _list("Panes with size, thickness and order.")
     sealant = _list("Runs of sealant.")

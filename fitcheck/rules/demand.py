@@ -10,12 +10,18 @@ from fitcheck.rules.rail import RAIL, rail_read
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.structure_inputs import force_of, inches_of, mass_of
 
-BRACKET = ("reach", "screw_height", "screws", "top_row", "thickness", "metal", "layout")
+BRACKET = (
+    *("reach", "screw_height", "screws", "top_row", "thickness", "metal", "layout", "screw_width"),
+)
 _LAYOUT = ("screws", "load")
 _PLACE = ("right", "up")
 _HINGE = ("kind", "mass", "width", "hinge_centres", "offset", "hinges")
 _LOAD = ("kind", "down", "outward")
 KINDS = ("rail", "hinge", "load")
+HINGE_TWIST = (
+    "Not reckoned: what an open door adds by turning the hinge about its upright edge and by twisting it in "
+    "the wall's own plane, for nobody has said how wide its screws stand."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +35,12 @@ class Bracket:
     thickness_nm: int
     metal: str
     layout: "Layout | None" = None
+    screw_width_in: float | None = None
+
+    @property
+    def column(self) -> int:
+        """Return how many screws stand in its outer upright row [-]."""
+        return max(self.screws // self.top_row, 1)
 
     def shear_lbf(self, across_lbf: float, down_lbf: float) -> float:
         """Return the shear of the worst screw; a layout adds the twist of an eccentric load."""
@@ -47,11 +59,12 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """The pull and the shear of the worst screw, and when they occur."""
+    """The pull and the shear of the worst screw, when they occur, and whether the shear is sideways too."""
 
     name: str
     pull_lbf: float
     shear_lbf: float
+    across: bool = False
 
     def as_json(self) -> dict[str, object]:
         """Return the case as plain JSON, loads rounded up."""
@@ -83,6 +96,7 @@ def bracket_read(own: Strict) -> Bracket:
         own.length("thickness").nm,
         own.choice("metal", ("steel", "aluminium"), "aluminium"),
         _layout(own, screws) if own.has("layout") else None,
+        inches_of(own, "screw_width") if own.has("screw_width") else None,
     )
 
 
@@ -132,9 +146,11 @@ def hinge_cases(hinges: Hinges, bracket: Bracket, stack_nm: int, slam: float) ->
     """Return the worst screw of the top hinge, door shut and door open.
 
     Shut, the couple pulls the screws of a side-wall jamb; open, it lies along the wall and shears
-    them. One hinge is taken to carry the whole weight, and a third hinge does not share the pull.
+    them, and off the wall it turns the leaf about its upright edge, which pulls the outer upright row:
+    that is in it where the width of the screws is known. One hinge is taken to carry the whole weight,
+    and a third hinge does not share the pull.
 
-    Source: equilibrium.
+    Source: equilibrium; about the upright edge as about the heel.
 
     Args:
         hinges: the door [-].
@@ -149,8 +165,21 @@ def hinge_cases(hinges: Hinges, bracket: Bracket, stack_nm: int, slam: float) ->
     hung = bracket_case("", weight, 0.0, bracket, stack_nm)
     return (
         Case("door shut", hung.pull_lbf + couple / bracket.screws, hung.shear_lbf),
-        Case("door open", hung.pull_lbf, bracket.shear_lbf(couple, weight)),
+        Case(
+            "door open",
+            hung.pull_lbf + _turned_lbf(couple, bracket, stack_nm),
+            bracket.shear_lbf(couple, weight),
+            across=True,
+        ),
     )
+
+
+def _turned_lbf(along_lbf: float, bracket: Bracket, stack_nm: int) -> float:
+    """Return what a pull along the wall adds to each screw of the outer upright row [lbf]."""
+    if bracket.screw_width_in is None:
+        return 0.0
+    lever = stack_lever(bracket.reach_in, stack_nm / NM_PER_INCH)
+    return heel_tension(along_lbf, lever, bracket.screw_width_in) / bracket.column
 
 
 def _layout(outer: Strict, count: int) -> Layout:

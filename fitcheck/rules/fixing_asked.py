@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from fitcheck.rules.drilling import MASONRY
+from fitcheck.rules.fixing_apart import not_apart, not_turned
 from fitcheck.rules.fixing_held import FixingHeld, settled, settled_in_wood
 from fitcheck.rules.fixing_in_masonry import in_masonry
 from fitcheck.rules.fixing_in_stud import in_stud
@@ -30,7 +31,13 @@ def fixing_asked(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld
         Load, capacity, share, findings and the row; nothing is told that the sheet leaves out [-].
     """
     held = _held(spot, answer, asking)
-    return replace(held, answer=held_back(held.answer, asking.house))
+    back = held_back(held.answer, asking.house)
+    if asking.house.rules >= 5:
+        more = (*not_turned(spot), *not_apart(spot, answer.fixing.screw_size, asking.house))
+        if more:
+            row = replace(back.fixing, cautions=(*back.fixing.cautions, *more))
+            back = replace(back, fixing=row)
+    return replace(held, answer=back)
 
 
 def _held(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:

@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from fitcheck.rules.demand import Case
 from fitcheck.rules.finding import Finding
+from fitcheck.rules.fixing_apart import apart_in_wood, outer_screw
 from fitcheck.rules.fixing_seat import (
     DURATION,
     NO_WALL,
@@ -49,7 +50,9 @@ def in_wood(told: FixingLoad, seat: Seat, asking: Asking) -> tuple[FixingLoad, t
         seat.where, seat.bracket, screw, seat.stack_nm, species, told.cases, asking.house
     )
     row = replace(told, capacity=capacity, settings=settings)
-    return row, (*_hit(seat, size, asking), *found)
+    known = asking.house.rules >= 5 and screw_number(size) in SCREW_ROOT.value
+    apart = apart_in_wood(seat, size, asking.house) if known else ()
+    return row, (*_hit(seat, size, asking), *apart, *found)
 
 
 @lru_cache(maxsize=256)
@@ -128,4 +131,8 @@ def _hit(seat: Seat, size: str, asking: Asking) -> tuple[Finding, ...]:
     if screw_number(size) not in SCREW_ROOT.value:
         return ()
     off = off_centre(seat, asking.readings)
-    return (stud_hit(seat.where, size, off, asking.house),) if off else ()
+    if off is None:
+        return ()
+    if asking.house.rules >= 5:
+        off = outer_screw(seat, off)
+    return (stud_hit(seat.where, size, off, asking.house),)

@@ -112,6 +112,7 @@ def bracket_on_wall(rule: FixingRule, bracket: BracketRule) -> Bracket:
         bracket.top_row,
         bracket.thickness.nm,
         bracket.metal,
+        screw_width_in=bracket.screw_width.nm / NM_PER_INCH if bracket.screw_width else None,
     )
 
 

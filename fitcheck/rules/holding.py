@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitcheck.rules.compare import Asked
-from fitcheck.rules.demand import BRACKET, Bracket, Case, bracket_read, demand_read
+from fitcheck.rules.demand import BRACKET, HINGE_TWIST, Bracket, Case, bracket_read, demand_read
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.holding_masonry import ANCHOR, anchor_read, masonry_findings
@@ -64,11 +64,17 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     settings = {"slam_factor": f"{slam:g}", "tight_from": f"{TIGHT_FROM.value:g}", **held.settings}
     return answered(
         held.findings,
-        CAUTIONS,
+        (*CAUTIONS, *_left_out(bracket, cases)),
         cases=[case.as_json() for case in cases],
         capacity=held.capacity,
         settings=settings,
     )
+
+
+def _left_out(bracket: Bracket, cases: tuple[Case, ...]) -> tuple[str, ...]:
+    """Say that an open door's turn of its hinge is not in the cases, where it is not."""
+    turned = bracket.screw_width_in is None and any(case.across for case in cases)
+    return (HINGE_TWIST,) if turned else ()
 
 
 def _stack_nm(own: Strict) -> int:

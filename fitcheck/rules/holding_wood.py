@@ -9,13 +9,14 @@ from fitcheck.rules.demand import Bracket, Case
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.force import Share, force_json, holds, spoken_finding
 from fitcheck.rules.length import NM_PER_MM, inch_text, mm_text
-from fitcheck.rules.locating import locating_tolerance_nm, stud_hit
+from fitcheck.rules.locating import edge_distance_nm, locating_tolerance_nm, stud_hit
 from fitcheck.rules.sources import Source, Status
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
 from fitcheck.rules.survey import SPECIES, House
 from fitcheck.rules.tables_fixings import (
     DOWEL_BEARING_BRACKET,
+    EDGE_DIAMETERS_LAG_ACROSS,
     GRAVITY_WHEN_UNKNOWN,
     LAG_SCREWS,
     LOAD_DURATION,
@@ -118,10 +119,11 @@ def wood_findings(
         capacity = wood_holds(asked.joint)
     except ValueError as error:
         return (_too_short(place, asked.joint, str(error)),), None, settings
-    findings = [_species(place, asked.species), _services(place, asked.joint, capacity, house)]
-    if asked.stud:
-        stud = asked.stud
-        findings.append(stud_hit(place, asked.joint.size, stud.off_centre, house, stud.face_nm))
+    findings: list[Finding | None] = [
+        _species(place, asked.species),
+        _services(place, asked.joint, capacity, house),
+        _edge(place, asked, cases, house),
+    ]
     findings += [
         one for case in cases for one in _case(place, asked.joint, case, capacity, house.rules)
     ]
@@ -152,6 +154,29 @@ def wood_used(joint: WoodJoint, cases: tuple[Case, ...]) -> float | None:
             Share(case.pull_lbf, capacity.root_lbf),
         )
     )
+
+
+def _edge(place: str, asked: WoodAsked, cases: tuple[Case, ...], house: House) -> Finding | None:
+    """Compare the edge distance; a lag that an open door pulls sideways has one to tell in any case."""
+    size, stud = asked.joint.size, asked.stud
+    across = size in LAG_SCREWS.value and any(case.across for case in cases)
+    if stud:
+        return stud_hit(place, size, stud.off_centre, house, stud.face_nm, across=across)
+    if not across:
+        return None
+    least = inch_text(edge_distance_nm(size, across=True), house.mark, "up")
+    told = Asked(
+        "fixing.stud_hit",
+        f"Does the {size} lag go in far enough from the edge that an open door pulls it to?",
+        place,
+        EDGE_DIAMETERS_LAG_ACROSS.source,
+        "",
+    )
+    do = (
+        f"How wide is the face of the wood, and how far off its middle is the hole? Across the grain a lag "
+        f"stays {least} from the edge, which no stud of 1 1/2 in gives: fit blocking."
+    )
+    return spoken_finding(told, None, f"{least} from the edge", "unknown", do)
 
 
 def _stud(own: Strict) -> StudFound:

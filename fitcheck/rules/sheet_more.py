@@ -30,7 +30,8 @@ class BracketRule:
     """How a bracket or hinge leaf sits on the wall, and what it bears.
 
     `setback` is how far the middle of its screws lies from the sill's outer edge, `spacing` how near two
-    of its holes are to each other at least.
+    of its holes are to each other at least, `screw_width` how far its outer upright row of screws lies from
+    the edge that the leaf turns about when the door pulls along the wall.
     """
 
     reach: Length
@@ -42,6 +43,7 @@ class BracketRule:
     bears: str
     hinge: HingeRule | None
     spacing: Length | None = None
+    screw_width: Length | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

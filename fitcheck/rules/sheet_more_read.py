@@ -19,7 +19,7 @@ from fitcheck.rules.tables_fixings import ALUMINIUM_YIELD
 
 BRACKET = (
     *("reach", "screw_height", "top_row", "thickness", "metal", "setback"),
-    *("bears", "hinge", "spacing"),
+    *("bears", "hinge", "spacing", "screw_width"),
 )
 RAIL = (
     *("shape", "width", "height", "wall", "alloy", "mass"),
@@ -47,6 +47,7 @@ def bracket_rule_read(own: Strict) -> BracketRule:
         bears,
         hinge,
         own.length_or_none("spacing"),
+        own.length_or_none("screw_width"),
     )
 
 

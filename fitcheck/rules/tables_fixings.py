@@ -114,6 +114,7 @@ EDGE_DIAMETERS = Sourced(
     "from memory",
 )
 EDGE_DIAMETERS_LAG = Sourced(1.5, "diameters", "nds", "table 12.5.1C", "from memory")
+EDGE_DIAMETERS_LAG_ACROSS = Sourced(4.0, "diameters", "nds", "table 12.5.1C", "from memory")
 STUD_FACE = Sourced(nm("1 1/2 in"), "nm", "nds", "PS 20 dressed sizes", "published")
 
 STEEL_OMEGA = Sourced(3.0, "-", "s100", "J4", "published")

@@ -53,6 +53,12 @@ def unseated(newton: str, length: str = "2 in") -> Inputs:
     return inputs
 
 
+def close() -> Inputs:
+    inputs = case("s-01")
+    bracket(inputs)["bracket"]["spacing"] = "1/4 in"
+    return inputs
+
+
 ASKED: dict[str, tuple[str, Callable[[], Inputs]]] = {
     "nothing thick": ("written down as 0 in", lambda: walls_of(finish_thickness="0 in")),
     "none, and thick": ("two is true", lambda: walls_of(backing="none")),
@@ -70,6 +76,9 @@ ASKED: dict[str, tuple[str, Callable[[], Inputs]]] = {
     "load, whichever way": ("whichever way", lambda: unseated("80 N")),
     "load, unknown": ("of what the weaker way holds", lambda: unseated("160 N")),
     "load, short screw": ("counts for nothing", lambda: unseated("80 N", "1 3/4 in")),
+    "too close": ("wood would split", close),
+    "how close": ("how far apart the screws stand", lambda: case("s-01")),
+    "turned": ("twisting it", lambda: case("s-12")),
     "bars": ("reinforcing bars", cellar),
 }
 
