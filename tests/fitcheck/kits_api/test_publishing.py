@@ -80,7 +80,7 @@ def test_a_new_version_is_what_the_next_verdict_uses(office: Caller) -> None:
     ask = {"opening": case.opening.number, "kit": case.kit.slug}
     newest = office.post("/api/v1/verdicts/", ask).json()
     assert (newest["sheet"], newest["state"]) == (f"{case.kit.slug}:3", "fails")
-    older = office.post("/api/v1/verdicts/", {**ask, "kit": f"{case.kit.slug}:1"}).json()
+    older = office.post("/api/v1/verdicts/", {**ask, "kit": f"{case.kit.slug}:2"}).json()
     assert older["state"] == "fits"
     assert all(verdict_replay(verdict=one) == [] for one in Verdict.objects.all())
 

@@ -70,7 +70,7 @@ def test_an_opening_surveyed_again_needs_a_verdict_anew(
     office.post(SURVEYS, survey_body(opening, None))
     problem = assert_problem(office.post(BOOKINGS, body()), 409, "verdict_against")
     assert "Surveyed again" in problem["against"][0]["says"]
-    office.post("/api/v1/verdicts/", {"opening": opening.number, "kit": "osquith-tillybeck:1"})
+    office.post("/api/v1/verdicts/", {"opening": opening.number, "kit": "osquith-tillybeck:2"})
     assert office.post(BOOKINGS, body()).status_code == 201
 
 
@@ -144,6 +144,7 @@ def heavy(office: Caller) -> Any:
     """Publish the kit anew with panels of 45 kg and ask about it; returns the answer and its job."""
     case = survey_case("fits")
     sheet = sheet_body(case.kit.slug)
+    sheet["fixings"][0] |= {"screw": {"size": "#12", "length": "3 in"}, "count": 6}
     for panel in sheet["panels"]:
         panel["hardware_mass"] = "17.2 kg"
     sheet_publish(by=SYSTEM, kit=case.kit, body=sheet)

@@ -166,7 +166,9 @@ def test_an_opening_that_differs_from_the_survey_is_held_with_what_to_do(site: S
 
 
 def stud_further_back(survey: dict[str, Any]) -> None:
-    survey["kit"] = "osquith-tillybeck:1"  # whose brackets may sit anywhere on the stud
+    for zone in survey["zones"]:
+        if zone["surface"] == "left_wall":
+            zone["structure"] = "blocking"  # on which the brackets may sit anywhere
     for one in survey["readings"]:
         if (one["quantity"], one["side"]) == ("backing_centre", "left"):
             one["value"] = "4 1/4 in"
