@@ -44,6 +44,7 @@ CHANCE = Question(
         seed=whole("The same question has the same answer."),
         correlation=text("How the limits were taken to hang together."),
         source=source(),
+        why=text("Why there is no chance: what to read or ask first.", allow_null=True),
     ),
     by_kit=True,
 )
@@ -51,7 +52,7 @@ LEAST_CHANGE = Question(
     "least-change",
     "What would make it fit?",
     "What limits, and by how much.",
-    "Names the limiting reading, what to fur out, shim, trim or grind and by how much, and how the "
+    "Names the limiting reading, what to fur out, shim, level or grind and by how much, and how the "
     "other sizes of the kit stand.",
     "least_change",
     asks=CASE,
@@ -66,7 +67,7 @@ LEAST_CHANGE = Question(
             "One thing to do.",
             rule=text(),
             place=text(),
-            kind=text("What is done: pack, trim, read, …"),
+            kind=text("What is done: shim, fur_out, grind, level, block, choose, read, …"),
             amount=computed("Rounded up, past the guard band.", allow_null=True),
             do=text(),
             readings=texts(),
@@ -137,6 +138,7 @@ KITS = Question(
             )(many=True, required=False),
         )(many=True),
         sizes=whole("How many sizes were compared."),
+        why=text("Why none fits yet: readings that contradict each other.", allow_null=True),
     ),
     filled=kits_answer,
 )

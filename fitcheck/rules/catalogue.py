@@ -12,6 +12,7 @@ from fitcheck.rules.finding import Measured
 from fitcheck.rules.length import Length
 from fitcheck.rules.part_of_run import fall_over_all
 from fitcheck.rules.readings import Absent, Readings
+from fitcheck.rules.shape_state import UNDOUBTED, ShapeTold
 from fitcheck.rules.sheet import CutRule, Sheet, Size, applies
 from fitcheck.rules.sheet_agrees import contradicted
 from fitcheck.rules.survey import House, Survey
@@ -30,6 +31,7 @@ class Asked:
     survey: Survey
     readings: Readings
     house: House
+    shape: ShapeTold = UNDOUBTED
 
 
 @dataclass(frozen=True, slots=True)

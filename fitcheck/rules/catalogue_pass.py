@@ -1,5 +1,6 @@
 """What is every size's least margin in an opening, and does it fail, fit, hardly fit, or wait?"""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -53,6 +54,34 @@ def looked_up(catalogue: Catalogue, asked: Asked) -> Looked:
     """
     factor = float(asked.house.guard_factor)
     told = [_line(probe(asked), factor) for probe in catalogue.probes]
+    return _tables(told)
+
+
+def looked_up_surely(catalogue: Catalogue, asked: Asked) -> Looked:
+    """Look up the same, where what rests on a reading in doubt is not known.
+
+    Args:
+        catalogue: the catalogue [-].
+        asked: the opening, with the readings that the others contradict [-].
+
+    Returns:
+        Tables by key, as above [nm].
+    """
+    factor = float(asked.house.guard_factor)
+    found = [_sure(probe(asked), asked.shape.doubted) for probe in catalogue.probes]
+    return _tables([_line(one, factor) for one in found])
+
+
+def _sure(
+    found: Measured | Absent | Known, doubted: Mapping[str, str]
+) -> Measured | Absent | Known:
+    value = found.value if isinstance(found, Known) else found
+    if isinstance(value, Measured) and any(one in doubted for one in value.readings):
+        return Absent(())
+    return found
+
+
+def _tables(told: list[tuple[int, int, int, bool, bool]]) -> Looked:
     low, high, guard, unknown, partial = np.array([*told, _KEPT], dtype=np.int64).T
     return Looked(
         offsets_nm=_in_turn(low, high),

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from fitcheck.rules.cuts import CutAnswer
 from fitcheck.rules.finding import Finding, worst
+from fitcheck.rules.shape_state import ShapeTold
 
 
 def in_doubt(findings: Iterable[Finding], doubted: Mapping[str, str]) -> tuple[Finding, ...]:
@@ -20,6 +21,20 @@ def in_doubt(findings: Iterable[Finding], doubted: Mapping[str, str]) -> tuple[F
     if not doubted:
         return tuple(findings)
     return tuple(_doubt(one, doubted) for one in findings)
+
+
+def by_shape(findings: Iterable[Finding], shape: ShapeTold) -> tuple[Finding, ...]:
+    """Put the contradiction of the readings in front, and make unknown what rests on one in doubt.
+
+    Args:
+        findings: the findings [-].
+        shape: what the readings say of the opening together [-].
+
+    Returns:
+        The findings [-].
+    """
+    told = in_doubt(findings, shape.doubted)
+    return (shape.finding, *told) if shape.finding else told
 
 
 def _doubt(finding: Finding, doubted: Mapping[str, str]) -> Finding:

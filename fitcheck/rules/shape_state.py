@@ -21,3 +21,6 @@ class ShapeTold:
     def as_json(self) -> dict[str, object]:
         """Return the two members of a verdict."""
         return {"shape": self.members, "shape_why": self.why}
+
+
+UNDOUBTED = ShapeTold(None, None, {}, None)

@@ -11,11 +11,11 @@ from fitcheck.rules.fixing_loads import fixing_load
 from fitcheck.rules.fixing_seat import Asking, FixingLoad
 from fitcheck.rules.gathered import verdict_of
 from fitcheck.rules.hung_rail import HungRail, hung_rail
-from fitcheck.rules.in_doubt import cuts_in_doubt, in_doubt
+from fitcheck.rules.in_doubt import by_shape, cuts_in_doubt
 from fitcheck.rules.pane_told import panes_told
 from fitcheck.rules.parts import Parts, parts_of
 from fitcheck.rules.sealing_told import sealing_told
-from fitcheck.rules.shape_state import ShapeTold
+from fitcheck.rules.shape_state import UNDOUBTED, ShapeTold
 from fitcheck.rules.shape_told import shape_told
 from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.sheet_more import WALLS
@@ -54,7 +54,7 @@ def findings_2(case: Case) -> tuple[Finding, ...]:
     Returns:
         The findings [-].
     """
-    return judged(case, parts_of(case), ShapeTold(None, None, {}, None))[0]
+    return judged(case, parts_of(case), UNDOUBTED)[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +91,7 @@ def judged(
         *borne.findings,
         *sliding_told(sheet, parts.size, parts.readings, house),
     )
-    findings = in_doubt(found, shape.doubted)
-    if shape.finding:
-        findings = (shape.finding, *findings)
+    findings = by_shape(found, shape)
     unknown = sum(answer.fixing.state == "unknown" for answer in parts.fixings)
     return findings, Deep(
         shape=shape,

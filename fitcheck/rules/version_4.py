@@ -9,7 +9,7 @@ from fitcheck.rules.fixing_held import FixingHeld
 from fitcheck.rules.fixing_in_masonry import report_wanted
 from fitcheck.rules.holes import FixingAnswer
 from fitcheck.rules.parts import Parts, parts_of
-from fitcheck.rules.shape_state import ShapeTold
+from fitcheck.rules.shape_state import UNDOUBTED
 from fitcheck.rules.verdict import Verdict
 from fitcheck.rules.version_2 import Borne, asking_of, judged
 from fitcheck.rules.version_3 import findings_with_made, with_made
@@ -47,7 +47,7 @@ def findings_4(case: Case) -> tuple[Finding, ...]:
 
 def _plain(case: Case) -> tuple[Finding, ...]:
     parts, borne = walls_asked(case, parts_of(case, frames_only=True))
-    return judged(case, parts, ShapeTold(None, None, {}, None), borne)[0]
+    return judged(case, parts, UNDOUBTED, borne)[0]
 
 
 def walls_asked(case: Case, parts: Parts) -> tuple[Parts, Borne]:

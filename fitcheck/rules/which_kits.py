@@ -20,10 +20,13 @@ from fitcheck.rules.catalogue_pass import (
     Looked,
     catalogue_compared,
     looked_up,
+    looked_up_surely,
 )
 from fitcheck.rules.finding import Finding, State, worst
+from fitcheck.rules.in_doubt import by_shape
 from fitcheck.rules.length import computed
 from fitcheck.rules.readings import Readings
+from fitcheck.rules.shape_told import shape_told
 from fitcheck.rules.sheet import Sheet
 from fitcheck.rules.strict import MOST_ITEMS, InputErrors, Strict
 from fitcheck.rules.survey import House, Survey, house_read, survey_read
@@ -75,7 +78,8 @@ def sizes_compared(catalogue: Catalogue, asked: Asked, looked: Looked | None = N
     """Compare every size of every kit with an opening, and rank the kits by their least margin.
 
     The state speaks for the limits of readings and for what the door stands on; what the walls
-    are made of is told for the kits that are asked about. Of a kit's sizes the one stands for it
+    are made of is told for the kits that are asked about. Where readings contradict each other,
+    none fits, and what rests on them is not known. Of a kit's sizes the one stands for it
     that the verdict would choose: the one whose window holds the widths best.
 
     Source: the kits' own sheets; JCGM 106:2012, 8.3, with the firm's guard factor.
@@ -98,6 +102,17 @@ def sizes_compared(catalogue: Catalogue, asked: Asked, looked: Looked | None = N
     if found.windows_nm is not None:
         chosen = _chosen(catalogue, found.windows_nm)
         places = places_of(states[chosen], found.margins_nm[chosen])
+    if asked.shape.finding:
+        return _in_doubt(catalogue, asked, chosen)
+    return Ranked(states, found.margins_nm, chosen, places)
+
+
+def _in_doubt(catalogue: Catalogue, asked: Asked, chosen: Integers) -> Ranked:
+    """Rank the kits by what no reading in doubt tells; the sizes are those that were read."""
+    looked = looked_up_surely(catalogue, asked)
+    found = catalogue_compared(catalogue.laid, looked, asked.survey.opening.stands_on)
+    states = np.maximum(found.states, np.int8(UNKNOWN))
+    places = places_of(states[chosen], found.margins_nm[chosen])
     return Ranked(states, found.margins_nm, chosen, places)
 
 
@@ -177,7 +192,7 @@ def reason(catalogue: Catalogue, asked: Asked, row: int) -> Reason:
     sheet: Sheet = catalogue.sheets[int(catalogue.size_kits[row])]
     case = Case(asked.survey, sheet, catalogue.size(row), asked.house)
     walls, fixings = wall_findings(case)
-    findings = [*read_findings(case), *walls]
+    findings = by_shape([*read_findings(case), *walls], asked.shape)
     return Reason(worst([*(f.state for f in findings), *fixings]), tuple(failed(findings)))
 
 
@@ -216,7 +231,7 @@ def kits_told(
 
 
 def asked_about(survey: Survey, house: House) -> Asked:
-    """Return an opening ready to be asked about.
+    """Return an opening ready to be asked about; its shape is asked once for all kits.
 
     Args:
         survey: opening, readings and zones [-].
@@ -225,7 +240,7 @@ def asked_about(survey: Survey, house: House) -> Asked:
     Returns:
         The opening [-].
     """
-    return Asked(survey, Readings(survey, house), house)
+    return Asked(survey, Readings(survey, house), house, shape_told(survey, (), house))
 
 
 def answer(inputs: Mapping[str, object], compiled: Catalogue | None = None) -> dict[str, object]:
@@ -255,7 +270,11 @@ def answer(inputs: Mapping[str, object], compiled: Catalogue | None = None) -> d
         raise InputErrors(own.errors)
     catalogue, asked = compiled or catalogue_compile(kits), asked_about(survey, house)
     ranked = sizes_compared(catalogue, asked)
-    return {"kits": kits_told(catalogue, asked, ranked, wanted), "sizes": len(ranked.states)}
+    return {
+        "kits": kits_told(catalogue, asked, ranked, wanted),
+        "sizes": len(ranked.states),
+        "why": asked.shape.finding.do if asked.shape.finding else None,
+    }
 
 
 def _kits(own: Strict) -> list[tuple[str, Sheet]]:

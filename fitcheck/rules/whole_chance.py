@@ -17,8 +17,10 @@ from fitcheck.rules.chance_bounds import (
     standing_of,
 )
 from fitcheck.rules.finding import Finding, State
+from fitcheck.rules.in_doubt import by_shape
 from fitcheck.rules.length import Length
 from fitcheck.rules.quadrilateral import shared_part
+from fitcheck.rules.shape_told import shape_told
 from fitcheck.rules.strict import InputErrors
 from fitcheck.rules.survey import Reading, Survey
 from fitcheck.rules.uncertainty import chance_text, reading_uncertainty
@@ -26,6 +28,7 @@ from fitcheck.rules.uncertainty import chance_text, reading_uncertainty
 Array = NDArray[np.float64]
 Findings = Callable[[Survey], Sequence[Finding]]
 Root = Callable[[Array], Array]
+FIXING_UNKNOWN = "Find out on site what each fixing goes into."
 CORRELATION = (
     "Each limit keeps the chance of its own finding. Two limits go together as far as they rest on "
     "the same readings, or on readings of the same tape or laser, whose own error goes the same "
@@ -45,6 +48,7 @@ class WholeChance:
     weakest: Finding | None
     draws: int
     seed: int
+    why: str | None = None
 
     @property
     def standard_error(self) -> float | None:
@@ -144,7 +148,8 @@ def whole_chance(
             near = [standing_of(f) for f in doubtful]
             drawn = joint_chance(near, root(together), draws, seed, far)
             chance = min(max(drawn, at_least), at_most)
-    return WholeChance(chance, at_least, at_most, len(doubtful), unknown, weakest, draws, seed)
+    why = next((f.do for f in findings if f.state == "unknown"), None) if chance is None else None
+    return WholeChance(chance, at_least, at_most, len(doubtful), unknown, weakest, draws, seed, why)
 
 
 def joint_chance(
@@ -243,6 +248,8 @@ def _with(survey: Survey, moved: Reading, step_nm: int) -> Survey:
 def case_chance(case: Case) -> WholeChance:
     """Return the chance that a sheet's every rule is truly kept by an opening.
 
+    What rests on readings that contradict each other has none.
+
     Args:
         case: survey, sheet, size and settings [-].
 
@@ -250,9 +257,10 @@ def case_chance(case: Case) -> WholeChance:
         The chance with its bounds; a fixing that is not known leaves it without one [-].
     """
     walls, fixings = wall_findings(case)
+    shape = shape_told(case.survey, case.sheet.heights(case.size), case.house)
     found = whole_chance(
         case.survey,
-        [*read_findings(case), *walls],
+        by_shape([*read_findings(case), *walls], shape),
         lambda survey: read_findings(replace(case, survey=survey)),
     )
     return with_fixings(found, fixings)
@@ -269,10 +277,11 @@ def with_fixings(found: WholeChance, fixings: Sequence[State]) -> WholeChance:
         The chance with its bounds [-].
     """
     if "fails" in fixings:
-        return replace(found, chance=0.0, at_least=0.0, at_most=0.0, draws=0)
+        return replace(found, chance=0.0, at_least=0.0, at_most=0.0, draws=0, why=None)
     if "unknown" in fixings and found.chance != 0.0:
         more = sum(state == "unknown" for state in fixings)
-        return replace(found, chance=None, at_least=0.0, unknown=found.unknown + more, draws=0)
+        unknown, why = found.unknown + more, found.why or FIXING_UNKNOWN
+        return replace(found, chance=None, at_least=0.0, unknown=unknown, draws=0, why=why)
     return found
 
 
@@ -283,7 +292,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         inputs: opening, readings, zones, sheet, size and house, as for a verdict [-].
 
     Returns:
-        The chance of the whole as plain JSON [-].
+        The chance of the whole as plain JSON; with none, why, and what to read or ask first [-].
 
     Raises:
         InputErrors: the inputs are malformed.
@@ -292,4 +301,5 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     case = case_read(own)
     if case is None:
         raise InputErrors(own.errors)
-    return case_chance(case).as_json()
+    found = case_chance(case)
+    return {**found.as_json(), "why": found.why}

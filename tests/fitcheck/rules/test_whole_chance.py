@@ -30,6 +30,7 @@ from fitcheck.rules.whole_chance import (
     root_even,
     whole_chance,
 )
+from tests.fitcheck.conftest import fresh
 
 Inputs = dict[str, Any]
 NORMAL = NormalDist()
@@ -259,6 +260,20 @@ def test_an_unread_limit_leaves_the_whole_without_a_chance(
     assert found["standard_error"] is None
 
 
+def test_readings_that_contradict_each_other_leave_no_chance_and_say_so_first(
+    bypass: Inputs,
+) -> None:
+    for n in (2, 3):
+        bypass["readings"][n]["value"] = "57 1/4 in"
+
+    found = answer(bypass)
+
+    assert (found["chance"], found["at_least"]) == (None, "0.000")
+    assert float(str(found["unknown"])) >= 1
+    assert "contradict" in str(found["why"])
+    assert answer(fresh("inputs_bypass"))["why"] is None
+
+
 def test_a_certain_failure_leaves_no_chance(bypass: Inputs) -> None:
     bypass["opening"]["stands_on"] = "tub_deck"
     bypass["sheet"]["stands_on"] = ["curb"]
@@ -272,7 +287,10 @@ def test_a_fixing_that_is_not_known_leaves_the_whole_without_a_chance(bypass: In
     bypass["zones"][0]["structure"] = "unknown"
     bypass["sheet"]["substrates"] = None
 
-    assert answer(bypass)["chance"] is None
+    found = answer(bypass)
+
+    assert found["chance"] is None
+    assert found["why"]
 
 
 def test_a_failing_limit_still_has_its_own_chance(bypass: Inputs) -> None:
