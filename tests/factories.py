@@ -117,6 +117,7 @@ class SiteFactory(factory.django.DjangoModelFactory):
     address_region = "IL"
     time_zone = "America/New_York"
     year_built = 1998
+    passes = factory.LazyFunction(lambda: ["straight_in"])
 
 
 class JobFactory(factory.django.DjangoModelFactory):

@@ -17,6 +17,7 @@ from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
 from contractor.customers.models import Customer, Site
 from contractor.customers.services import customer_create, site_create
 from contractor.notices.services import row_change
+from fitcheck.rules.way_in_told import DOOR, PASSES, SIZES, STRAIGHT_IN, way_told
 
 READERS = PEOPLE | {TABLET}
 OFFICE_ONLY = frozenset({OFFICE})
@@ -119,16 +120,41 @@ class AddressSerializer(StrictSerializer):
     )
 
 
-class WayInSerializer(StrictSerializer):
-    """How glass gets in; leave out what was not measured."""
+def _size(says: str = "") -> LengthField:
+    """A clear size of the way in, with its unit."""
+    return LengthField(required=False, allow_blank=True, help_text=says or None)
 
-    door_width = LengthField(required=False, allow_blank=True)
-    door_height = LengthField(required=False, allow_blank=True)
-    corridor_width = LengthField(required=False, allow_blank=True)
-    stair_width = LengthField(required=False, allow_blank=True)
-    lift_width = LengthField(required=False, allow_blank=True)
-    lift_depth = LengthField(required=False, allow_blank=True)
-    lift_height = LengthField(required=False, allow_blank=True)
+
+class WayInSerializer(StrictSerializer):
+    """How glass gets in: what it passes, and each place's clear sizes, the least if there are several."""
+
+    passes = serializers.ListField(
+        child=serializers.ChoiceField(choices=list(PASSES.items())),
+        required=False,
+        help_text="What the glass passes beyond the door; straight_in: nothing else. A place whose "
+        "sizes are told and whose kind is not is taken as the harder one: a corner, a quarter turn.",
+    )
+    door_width = _size("Clear, of the narrowest door.")
+    door_height = _size("Clear, of the lowest door.")
+    corridor_width = _size("Clear, before its corner.")
+    corridor_beyond = _size("Beyond the corner. Default: as before it.")
+    corridor_height = _size("Under lamps and beams.")
+    stair_width = _size("Clear, between walls and handrails.")
+    stair_headroom = _size("Above the nosings, upright.")
+    stair_rise = _size("Of one step.")
+    stair_going = _size("Of one step, from nosing to nosing.")
+    landing_depth = _size("Of the landing where the stair turns.")
+    landing_width = _size("Across both flights, for a half turn.")
+    landing_height = _size("Least, above the landing.")
+    lift_width = _size("Of the car.")
+    lift_depth = _size("Of the car.")
+    lift_height = _size("Of the car.")
+    lift_door_width = _size("Clear, of the lift's door.")
+    lift_door_height = _size("Clear, of the lift's door.")
+
+    def validate_passes(self, value: list[str]) -> list[str]:
+        """Keep each once, in the order of the way."""
+        return [kind for kind in PASSES if kind in value]
 
 
 class SiteSerializer(StrictModelSerializer):
@@ -144,6 +170,9 @@ class SiteSerializer(StrictModelSerializer):
     latitude = DegreesField(most=90, required=False, allow_null=True)
     longitude = DegreesField(most=180, required=False, allow_null=True)
     way_in = WayInSerializer(source="*", required=False)
+    way_in_asks = serializers.SerializerMethodField(
+        help_text="What is still to be asked of the way in before an install is booked."
+    )
     year_built = serializers.IntegerField(
         required=False,
         allow_null=True,
@@ -165,12 +194,18 @@ class SiteSerializer(StrictModelSerializer):
             "access_notes",
             "year_built",
             "way_in",
+            "way_in_asks",
             "version",
         ]
         read_only_fields = ["version"]
 
+    def get_way_in_asks(self, site: Site) -> list[str]:
+        """Ask for what is missing of the way in."""
+        return list(way_told(site.way_in()).asks)
+
     def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
-        """Refuse half a place."""
+        """Refuse half a place, and a way that is both straight in and more."""
+        self._check_straight(attrs)
         halves = [
             attrs.get(name, getattr(self.instance, name, None)) is None
             for name in ("latitude", "longitude")
@@ -183,6 +218,21 @@ class SiteSerializer(StrictModelSerializer):
                 pointer="/latitude" if halves[0] else "/longitude",
             )
         return attrs
+
+    def _check_straight(self, attrs: dict[str, Any]) -> None:
+        """A site straight in has no corridor, stair or lift that glass passes."""
+        own = self.instance.way_in() if isinstance(self.instance, Site) else {}
+        way = {**own, **{name: attrs[name] for name in ("passes", *SIZES) if name in attrs}}
+        kinds = way.get("passes") or []
+        more = [name for name in kinds if name != STRAIGHT_IN]
+        more += [name for name in SIZES if name not in DOOR and way.get(name)]
+        if STRAIGHT_IN in kinds and more:
+            raise Problem(
+                "straight_in_and_more",
+                f"The way is told as straight in on one level, and with more: {', '.join(more)}.",
+                hint="Leave straight_in out, or empty the others.",
+                pointer="/way_in/passes",
+            )
 
 
 @many_schema("Site", SiteSerializer, SiteSerializer)

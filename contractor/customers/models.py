@@ -1,8 +1,11 @@
 """Whom the firm works for, and where."""
 
+from typing import Any
+
 from django.db import models
 
 from contractor.api.numbered import Numbered
+from fitcheck.rules.way_in_told import SIZES
 
 
 class Tongue(models.TextChoices):
@@ -55,13 +58,24 @@ class Site(Numbered):
     longitude = models.DecimalField(max_digits=9, decimal_places=6, null=True, blank=True)
     access_notes = models.TextField(max_length=4000, blank=True)
     year_built = models.PositiveSmallIntegerField(null=True, blank=True)
+    passes = models.JSONField(default=list, blank=True)
     door_width = models.CharField(max_length=40, blank=True)
     door_height = models.CharField(max_length=40, blank=True)
     corridor_width = models.CharField(max_length=40, blank=True)
+    corridor_beyond = models.CharField(max_length=40, blank=True)
+    corridor_height = models.CharField(max_length=40, blank=True)
     stair_width = models.CharField(max_length=40, blank=True)
+    stair_headroom = models.CharField(max_length=40, blank=True)
+    stair_rise = models.CharField(max_length=40, blank=True)
+    stair_going = models.CharField(max_length=40, blank=True)
+    landing_depth = models.CharField(max_length=40, blank=True)
+    landing_width = models.CharField(max_length=40, blank=True)
+    landing_height = models.CharField(max_length=40, blank=True)
     lift_width = models.CharField(max_length=40, blank=True)
     lift_depth = models.CharField(max_length=40, blank=True)
     lift_height = models.CharField(max_length=40, blank=True)
+    lift_door_width = models.CharField(max_length=40, blank=True)
+    lift_door_height = models.CharField(max_length=40, blank=True)
     version = models.PositiveIntegerField(default=1)
 
     class Meta:
@@ -69,3 +83,7 @@ class Site(Numbered):
 
     def __str__(self) -> str:
         return f"{self.street_address}, {self.address_locality}"
+
+    def way_in(self) -> dict[str, Any]:
+        """What is told of its way in: the kinds of places that glass passes, and their sizes."""
+        return {name: getattr(self, name) for name in ("passes", *SIZES)}

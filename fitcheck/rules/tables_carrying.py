@@ -32,6 +32,7 @@ OUTSIDE_THE_METHOD = Sited(
 )
 
 ROOM_FOR_HANDS = house(nm("50 mm"), "nm kept clear at every place")
+PACKING_EACH_SIDE = house(nm("25 mm"), "nm of packing on every side of a panel as it is carried")
 CARRY_BETWEEN_RESTS = house(nm("15 m"), "nm of level carrying between two rests")
 SMALLEST_STEP = house(nm("0.1 mm"), "nm to which a margin is worked out")
 WIDEST_SEARCH = house(nm("3 m"), "nm by which a place may be too small and still be measured")

@@ -11,9 +11,10 @@ from jobs.bookings.crews import CrewFacts
 from jobs.bookings.models import Booking
 from jobs.bookings.standing import Standing
 from jobs.bookings.travel import Travel, site_place
+from jobs.bookings.way_in import TOO_TIGHT, UNKNOWN
 from jobs.jobs.moments import told_at
 
-OF_GOODS = frozenset({"goods_not_received"})
+OF_JOB = frozenset({"goods_not_received", TOO_TIGHT, UNKNOWN})
 OF_CREW = frozenset(
     {"qualification_missing", "closed_day", "outside_hours", "travel_too_short", "not_cured"}
 )
@@ -183,7 +184,7 @@ def check_answered_for(
     """Let a visit pass when nothing is against it, or when somebody answers for it by name.
 
     Args:
-        verdicts: what the job's verdicts and goods have against it.
+        verdicts: what the job's verdicts, goods and way in have against it.
         others: what the crew and the time have against it.
 
     Returns:
@@ -214,15 +215,15 @@ def check_answered_for(
 
 def _code(verdicts: list[dict[str, str]], others: list[dict[str, str]]) -> str:
     """Call it by the verdict that is against it, else by what stands first."""
-    if any(one["state"] not in OF_GOODS for one in verdicts):
+    if any(one["state"] not in OF_JOB for one in verdicts):
         return "verdict_against"
     return [*verdicts, *others][0]["state"]
 
 
 def _told(verdicts: list[dict[str, str]], others: list[dict[str, str]]) -> str:
-    goods = [one["says"] for one in verdicts if one["state"] in OF_GOODS]
-    text = " ".join([*goods, *(one["says"] for one in others)])
-    rows = [one for one in verdicts if one["state"] not in OF_GOODS]
+    of_job = [one["says"] for one in verdicts if one["state"] in OF_JOB]
+    text = " ".join([*of_job, *(one["says"] for one in others)])
+    rows = [one for one in verdicts if one["state"] not in OF_JOB]
     if not rows:
         return text
     what = "; ".join(f"{one['opening']} {one['state']}: {one['says']}".strip() for one in rows)

@@ -9,6 +9,7 @@ from fitcheck.rules.cautions import lead_suspected
 from fitcheck.rules.quantity import mass_parse
 from jobs.bookings.doors import goods_of
 from jobs.bookings.models import Visit
+from jobs.bookings.way_in import way_in_against
 from jobs.jobs.models import Job
 from jobs.jobs.models import State as JobState
 from jobs.openings.models import Opening
@@ -34,7 +35,7 @@ class Standing:
 
 
 def standing_of(job: Job, visit: str) -> Standing:
-    """Ask every opening of the job, its house and its goods; only an install needs any of it."""
+    """Ask every opening of the job, its house, way in and goods; only an install needs any of it."""
     if visit != Visit.INSTALL:
         return Standing()
     openings = list(job.openings.filter(dropped_why="").select_related("kit", "job__site"))
@@ -51,6 +52,8 @@ def standing_of(job: Job, visit: str) -> Standing:
     not_ordered = not goods.expected and job.state == JobState.DECIDED
     if not_ordered or (goods.expected and not goods.received and not goods.damaged):
         against.append({"opening": "", "state": "goods_not_received", "says": goods.why})
+    judged = [(one, standing[one.pk]) for one in openings if one.pk in standing]
+    against += way_in_against(job.site, judged)
     return Standing(
         hands=max([ALWAYS_TWO, *(verdict.result["hands_needed"] for verdict in verdicts)]),
         against=against,

@@ -23,6 +23,7 @@ from contractor.notices.services import row_change
 from fitcheck.kits.api import KitSerializer
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import kit_create, sheet_digest, sheet_publish
+from fitcheck.rules.way_in_told import PASSES, SIZES
 from jobs.bookings.api_shapes import BookingSerializer
 from jobs.bookings.models import Booking
 from jobs.bookings.services import booking_make, booking_move
@@ -139,17 +140,9 @@ class Sites(Lines):
         "postal_code": "postalCode",
         "address_country": "addressCountry",
     }
-    ways = (
-        "door_width",
-        "door_height",
-        "corridor_width",
-        "stair_width",
-        "lift_width",
-        "lift_depth",
-        "lift_height",
-    )
+    ways = tuple(SIZES)
     plain = ("time_zone", "latitude", "longitude", "access_notes", "year_built")
-    columns = ("id", "customer", *address, *plain, *ways)
+    columns = ("id", "customer", *address, *plain, "passes", *ways)
     needed = ("customer", "street_address", "address_locality", "time_zone")
     says = {
         "id": "S-0001; empty for a new one",
@@ -159,6 +152,7 @@ class Sites(Lines):
         "latitude": "decimal degrees beside a longitude: 41.878113",
         "longitude": "decimal degrees beside a latitude: -87.629799",
         "year_built": "a year: 1998",
+        "passes": f"what glass passes on its way in, with spaces between: {', '.join(PASSES)}",
         **dict.fromkeys(ways, "a length with its unit: 31 1/2 in, 800 mm"),
     }
 
@@ -167,6 +161,7 @@ class Sites(Lines):
         names = (*self.address, *self.plain, *self.ways)
         for one in Site.objects.order_by("pk").iterator():
             own = {name: _text(getattr(one, name)) for name in names}
+            own["passes"] = " ".join(one.passes)
             yield {"id": one.number, "customer": f"C-{one.customer_id:04d}", **own}
 
     def take(self, by: Caller, cells: dict[str, str]) -> Taken:
@@ -190,6 +185,7 @@ class Sites(Lines):
             if name in body and not body[name].strip():
                 body[name] = None
         ways = told(cells, self.ways, drop_empty=frozenset())
+        ways |= {"passes": cells["passes"].split()} if "passes" in cells else {}
         return {**body, "way_in": ways} if ways else body
 
     def _customer(self, text: str) -> Customer:

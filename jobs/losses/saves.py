@@ -26,6 +26,7 @@ GUARDS: Mapping[str, str] = {
     "goods_damaged": "Install not booked: a piece is damaged",
     "goods_not_received": "Install not booked: goods are not here",
     "verdict_against": "Install not booked: no verdict that fits",
+    "way_in_too_tight": "Install not booked: a panel does not get in",
     "hands_short": "Visit not booked: too few hands for the glass",
     "rack_too_weak": "Visit not booked: the van's rack does not carry the glass",
     "qualification_missing": "Visit not booked: nobody qualified for the wall or house",
@@ -41,6 +42,8 @@ GUARDS: Mapping[str, str] = {
     "claims_settled": "Job not closed: a claim is open",
 }
 
+OF_VERDICTS = frozenset({"tight", "fails", "unknown"})
+
 
 def guards_of(refused: Problem) -> list[str]:
     """Name the guards that spoke in a refusal, those that save something."""
@@ -52,7 +55,8 @@ def guards_of(refused: Problem) -> list[str]:
 def guards_against(rows: Iterable[Mapping[str, str]]) -> list[str]:
     """Name the guards behind what is against a visit, as a booking keeps it."""
     states = [one["state"] for one in rows]
-    return list(dict.fromkeys(one if one in GUARDS else "verdict_against" for one in states))
+    named = ["verdict_against" if one in OF_VERDICTS else one for one in states]
+    return [one for one in dict.fromkeys(named) if one in GUARDS]
 
 
 @contextmanager

@@ -72,6 +72,7 @@ def work(openings: int) -> dict[str, int]:
         address_locality="Marrowgate",
         time_zone="America/Chicago",
         year_built=1998,
+        passes=["straight_in"],
     )
     surveyed = Job.objects.create(site=site, summary="Every bathroom of a hotel")
     rows = Opening.objects.bulk_create(_opening(surveyed) for _ in range(openings))

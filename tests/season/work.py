@@ -13,6 +13,18 @@ from tests.season.ledger import Ledger
 JOBS, OFFICE, PROGRAM = "/api/v1/jobs/", "office", "program"
 HOURS = {"survey": "1", "install": "3", "follow_up": "0.5"}
 
+WAY_IN = {
+    "passes": ["corner", "stairs"],
+    "door_width": "32 in",
+    "door_height": "80 in",
+    "corridor_width": "38 in",
+    "corridor_height": "95 in",
+    "stair_width": "36 in",
+    "stair_headroom": "80 in",
+    "stair_rise": "7 1/2 in",
+    "stair_going": "10 in",
+}
+
 
 @dataclass
 class Chances:
@@ -96,6 +108,7 @@ class Desk:
             "latitude": f"{41.2 + self.chance.uniform(-0.1, 0.1):.6f}",
             "longitude": f"{-87.0 + self.chance.uniform(-0.1, 0.1):.6f}",
             "year_built": self.chance.choice([1998, 1998, 2011, 1964]),
+            "way_in": WAY_IN,
         }
         site = made(OFFICE, "/api/v1/sites/", site)
         job = made(OFFICE, JOBS, {"site": site["id"], "summary": f"Slider {number}"})

@@ -38,15 +38,6 @@ ADDRESS = {
     "postalCode": "postal_code",
     "addressCountry": "address_country",
 }
-WAY_IN = {
-    "door_width": "door_width",
-    "door_height": "door_height",
-    "corridor_width": "corridor_width",
-    "stair_turn_width": "stair_width",
-    "lift_width": "lift_width",
-    "lift_depth": "lift_depth",
-    "lift_height": "lift_height",
-}
 
 
 def kit_tell(told: dict[str, Any]) -> Kit:
@@ -77,7 +68,6 @@ def site_tell(told: dict[str, Any], rows: Rows, office: Member) -> Site:
     customer, street = rows[told["customer"]], told["address"]["streetAddress"]
     found = Site.objects.filter(customer=customer, street_address=street).first()
     address = {column: told["address"][name] for name, column in ADDRESS.items()}
-    way_in = {column: told["way_in"][name] or "" for name, column in WAY_IN.items()}
     return found or site_create(
         by=office.caller(),
         customer=customer,
@@ -86,7 +76,7 @@ def site_tell(told: dict[str, Any], rows: Rows, office: Member) -> Site:
         year_built=told["year_built"],
         **site_facts(told["ref"]),
         **address,
-        **way_in,
+        **told["way_in"],
     )
 
 

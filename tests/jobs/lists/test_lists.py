@@ -131,6 +131,19 @@ def test_sites_name_their_customer_by_mail_and_lengths_their_unit(office: Caller
     assert Site.objects.get().door_width == "31 1/2 in"
 
 
+def test_a_list_tells_what_glass_passes_and_its_sizes(office: Caller) -> None:
+    customer = CustomerFactory()
+    head = "customer,street_address,address_locality,time_zone,passes,door_width,stair_rise"
+    good, bad = (f"{customer.number},{n} Tern Ladder,Marrowgate,America/Chicago" for n in (7, 8))
+    rows = [f"{good},half_turn corner,31 in,7 1/2 in", f"{bad},ladder,31 in,"]
+    row = sent(office, "sites", "\n".join([head, *rows]))
+    assert counts(row)[3] == 1
+    assert [(one["row"], one["column"]) for one in row["problems"]] == [(3, "passes")]
+    taken(office, row, "good")
+    site = Site.objects.get()
+    assert (site.passes, site.stair_rise) == (["corner", "half_turn"], "7 1/2 in")
+
+
 @pytest.fixture
 def firm(office: Caller) -> Booking:
     """Rows of every kind, with texts that lists stumble over."""
@@ -139,7 +152,9 @@ def firm(office: Caller) -> Booking:
     )
     CustomerFactory(name="'t Hooft", email="", language="es", preferred_channel="text")
     site = SiteFactory(customer=customer, latitude="41.5", longitude="-87.6", door_width="800 mm")
-    SiteFactory(extended_address="-2", year_built=None)
+    SiteFactory(
+        extended_address="-2", year_built=None, passes=["corner", "half_turn"], lift_depth=""
+    )
     kit_published()
     Kit.objects.create(slug="bare", name="Bare", maker="Invented Wetrooms", invented=True)
     job, crew = JobFactory(site=site), CrewFactory()
