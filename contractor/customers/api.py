@@ -136,7 +136,7 @@ class WayInSerializer(StrictSerializer):
     )
     door_width = _size("Clear, of the narrowest door.")
     door_height = _size("Clear, of the lowest door.")
-    corridor_width = _size("Clear, before its corner.")
+    corridor_width = _size("Clear, at its narrowest before the corner.")
     corridor_beyond = _size("Beyond the corner. Default: as before it.")
     corridor_height = _size("Under lamps and beams.")
     stair_width = _size("Clear, between walls and handrails.")

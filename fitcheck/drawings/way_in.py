@@ -1,5 +1,6 @@
 """How does a panel get in: each place of the way with the panel in it, the tightest by its name?"""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -10,7 +11,8 @@ from fitcheck.drawings.signs import note, notes_down
 from fitcheck.drawings.svg import PAGE_WIDTH
 from fitcheck.drawings.way_in_poses import sketch_of
 from fitcheck.drawings.write_svg import svg_write
-from fitcheck.rules.tables_carrying import ROOM_FOR_HANDS
+from fitcheck.rules.length import mm_text
+from fitcheck.rules.tables_carrying import PACKING_EACH_SIDE, ROOM_FOR_HANDS
 from fitcheck.rules.way_in import Place, Slab, passages
 
 TOP, CELL, TALL, WIDE, GUTTER = 20.0, 242.0, 66.0, 118.0, 16.0
@@ -31,6 +33,8 @@ SIZES: dict[str, tuple[tuple[str, str], ...]] = {
 ALSO: dict[str, tuple[tuple[str, str], ...]] = {
     "stair_turn": (("across", "landing across"), ("rise", "rise"), ("going", "going")),
 }  # what need not be told, and is reckoned with where it is
+NO_SIZE = "No size of the way in is known: ask for doors, corridors, stairs and lift."
+STRAIGHT = "Straight in on one level, as the site is told: nothing to pass but its door."
 WORD = {"stair_turn": "stair turn", "lift_car": "lift car"}
 
 
@@ -79,6 +83,38 @@ def steps_of(
     return steps
 
 
+def carried(panel: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a panel in the packing that the house carries it in, on every side of it."""
+    return {**panel, "packed": mm_text(PACKING_EACH_SIDE.value)}
+
+
+def panels_carried(
+    panels: Sequence[Mapping[str, Any]], way: Sequence[Mapping[str, Any]], mark: int = 16
+) -> list[tuple[dict[str, Any], list[Step]]]:
+    """Return each panel in its packing with the places of the way, the tightest panel first.
+
+    Panels that no place holds up are told by their size, the largest first.
+    """
+    found: dict[Slab, list[Step]] = {}
+    rows = []
+    for panel in map(carried, panels):
+        slab = _slab(panel)
+        if slab not in found:
+            found[slab] = steps_of(panel, way, mark)
+        rows.append((panel, found[slab]))
+    return sorted(rows, key=lambda row: (_least(row[1]), -_area(row[0])))
+
+
+def _least(steps: Sequence[Step]) -> float:
+    tight = tightest(steps)
+    margin = length_nm((tight.passage or {}).get("margin")) if tight else None
+    return math.inf if margin is None else margin
+
+
+def _area(panel: Mapping[str, Any]) -> float:
+    return (length_mm(panel.get("width")) or 0.0) * (length_mm(panel.get("height")) or 0.0)
+
+
 def named_sizes(kind: str) -> tuple[tuple[str, str], ...]:
     """Return each size that a kind of place may have, with its word."""
     return (*SIZES[kind], *ALSO.get(kind, ()))
@@ -89,8 +125,10 @@ def _whole(slab: Slab, step: Step) -> bool:
 
 
 def _slab(panel: Mapping[str, Any]) -> Slab:
+    more = 2 * (length_mm(panel.get("packed")) or 0.0)
     thick = sum(length_mm(panel.get(name)) or 0.0 for name in ("thickness", "packing"))
-    return Slab(length_mm(panel.get("width")) or 0.0, length_mm(panel.get("height")) or 0.0, thick)
+    width, height = (length_mm(panel.get(name)) for name in ("width", "height"))
+    return Slab(width + more if width else 0.0, height + more if height else 0.0, thick + more)
 
 
 def _place(step: Step) -> Place:
@@ -100,12 +138,16 @@ def _place(step: Step) -> Place:
     return Place(step.kind, step.name, sizes, rise if told else 0.0, going, told)
 
 
-def svg_way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> str:
-    """Return the way in as SVG: one sketch a place, two in a row."""
-    return svg_write(way_in(panel, steps))
+def svg_way_in(
+    panel: Mapping[str, Any], steps: Sequence[Step], asks: Sequence[str] = (NO_SIZE,)
+) -> str:
+    """Return the way in as SVG: one sketch a place, two in a row; `asks` is said where there is none."""
+    return svg_write(way_in(panel, steps, asks))
 
 
-def way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> Drawing:
+def way_in(
+    panel: Mapping[str, Any], steps: Sequence[Step], asks: Sequence[str] = (NO_SIZE,)
+) -> Drawing:
     """Return the panel in every place whose sizes are told, in the pose that passes, the tightest named.
 
     What is to be measured of the others stands as words below, or beside a sketch that is alone.
@@ -122,7 +164,7 @@ def way_in(panel: Mapping[str, Any], steps: Sequence[Step]) -> Drawing:
             views += cell
             deep = max(deep, down)
         y += deep + 8
-    sayings = _sayings(panel, steps, tight if len(drawn) > 1 else None)
+    sayings = _sayings(panel, steps, tight if len(drawn) > 1 else None) if steps else list(asks)
     aside = CELL + GUTTER + 4 if len(drawn) == 1 else 4.0
     start = TOP + 9 if len(drawn) == 1 else y
     foot, down = notes_down(page(aside, start), sayings, PAGE_WIDTH - 4 - aside)
@@ -190,8 +232,6 @@ def _without_sign(margin: Any) -> Any:
 
 
 def _sayings(panel: Mapping[str, Any], steps: Sequence[Step], tight: Step | None) -> list[str]:
-    if not steps:
-        return ["No size of the way in is known: ask for doors, corridors, stairs and lift."]
     lines = []
     if tight is not None:
         lines.append(
@@ -199,6 +239,8 @@ def _sayings(panel: Mapping[str, Any], steps: Sequence[Step], tight: Step | None
             f"{words((tight.passage or {}).get('margin'))}."
         )
     lines += [_to_measure(step) for step in steps if step.passage is None]
+    if panel.get("packed"):
+        lines.append(f"Reckoned with {panel['packed']} of packing on every side, a house setting.")
     lines.append(
         "Each sketch at its own scale; the narrow box is the panel, with its packing where told. Two "
         "people carry every panel; keep out of its fall path. Rehearse a tight place with a "

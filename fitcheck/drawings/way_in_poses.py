@@ -33,11 +33,12 @@ class _Slab:
 
 def sketch_of(panel: Mapping[str, Any], kind: str, sizes: Mapping[str, str], pose: Any) -> Sketch:
     """Return the sketch of a place all of whose sizes are told."""
+    more = 2 * (length_mm(panel.get("packed")) or 0.0)
     thick = (length_mm(panel.get("thickness")) or 10.0) + (length_mm(panel.get("packing")) or 0.0)
     slab = _Slab(
-        length_mm(panel.get("width")) or 0.0,
-        length_mm(panel.get("height")) or 0.0,
-        max(thick, THIN),
+        (length_mm(panel.get("width")) or 0.0) + more,
+        (length_mm(panel.get("height")) or 0.0) + more,
+        max(thick + more, THIN),
     )
     return DRAWN[kind](slab, sizes, str(pose or ""))
 

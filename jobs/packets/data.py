@@ -1,6 +1,5 @@
 """What is copied onto a paper? Everything that its readers need, as it stood when it was asked for."""
 
-from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -11,7 +10,9 @@ from django.utils import timezone
 from contractor.api.problems import Problem
 from contractor.customers.models import Site
 from fitcheck.check import check
+from fitcheck.drawings.way_in import named_sizes
 from fitcheck.kits.models import Kit, RuleSheet
+from fitcheck.rules.way_in_told import Told, way_told
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.openings.models import Opening
@@ -20,25 +21,7 @@ from jobs.packets.work import claims_copy, claims_whole, goods_copy, work_copy
 from jobs.verdicts.models import Verdict
 from jobs.verdicts.services import verdict_outdated, verdict_standing
 
-WAY_IN = (
-    ("Door", ("door_width", "door_height")),
-    ("Corridor", ("corridor_width",)),
-    ("Stair", ("stair_width",)),
-    ("Lift car", ("lift_width", "lift_depth", "lift_height")),
-)
-
-
-# The places that glass passes, by the rules' kinds; a size that nobody read is left out.
-PLACES = (
-    ("doorway", "Door", {"width": "door_width", "height": "door_height"}),
-    ("corner", "Corridor", {"from": "corridor_width"}),
-    ("stair_turn", "Stair", {"flight": "stair_width"}),
-    (
-        "lift_car",
-        "Lift car",
-        {"width": "lift_width", "depth": "lift_depth", "height": "lift_height"},
-    ),
-)
+STRAIGHT_IN = {"what": "Way in", "value": "straight in on one level"}
 
 
 def packet_data(*, packet: Packet, job: Job, booking: Booking | None) -> dict[str, Any]:
@@ -157,23 +140,25 @@ def _override(booking: Booking | None) -> dict[str, str] | None:
 def _site(site: Site) -> dict[str, Any]:
     place = " ".join(filter(None, [site.address_locality, site.address_region, site.postal_code]))
     lines = [site.street_address, site.extended_address, place]
-    way_in = [
-        {"what": what, "value": " × ".join(filter(None, (getattr(site, name) for name in names)))}
-        for what, names in WAY_IN
-    ]
+    way = way_told(site.way_in())
     return {
         "address_lines": [line for line in lines if line],
         "access_notes": site.access_notes,
-        "way_in": [one for one in way_in if one["value"]],
-        "way": [one for one in map(partial(_place, site), PLACES) if len(one) > 2],
+        "way_in": [_place(told) for told in way.places] or ([] if way.asks else [STRAIGHT_IN]),
+        "way_asks": list(way.asks),
+        "way": [told.as_json() for told in way.places],
         "year_built": site.year_built,
     }
 
 
-def _place(site: Site, place: tuple[str, str, dict[str, str]]) -> dict[str, str]:
-    kind, name, sizes = place
-    known = {size: getattr(site, column) for size, column in sizes.items()}
-    return {"kind": kind, "name": name} | {size: value for size, value in known.items() if value}
+def _place(told: Told) -> dict[str, str]:
+    """Name a place with its sizes, each by its word; a door's as width by height."""
+    named = [
+        (word, told.sizes[size]) for size, word in named_sizes(told.kind) if size in told.sizes
+    ]
+    if told.kind == "doorway":
+        return {"what": told.name, "value": " × ".join(size for _, size in named)}
+    return {"what": told.name, "value": ", ".join(f"{word} {size}" for word, size in named)}
 
 
 def _opening(opening: Opening, verdict: Verdict) -> dict[str, Any]:

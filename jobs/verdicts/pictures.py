@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
-from contractor.customers.models import Site
 from fitcheck.drawings.cutbars import svg_cut_bars
 from fitcheck.drawings.elevation import svg_elevation
 from fitcheck.drawings.facts import unit_of
@@ -12,11 +11,12 @@ from fitcheck.drawings.handing import svg_handing
 from fitcheck.drawings.hole_map import surfaces_drilled, svg_hole_map
 from fitcheck.drawings.made import made_names, made_pictures
 from fitcheck.drawings.margins import svg_margins
-from fitcheck.drawings.measures import length_mm, word
+from fitcheck.drawings.measures import word
 from fitcheck.drawings.order import Release
 from fitcheck.drawings.plan import svg_plan
 from fitcheck.drawings.section import svg_section
-from fitcheck.drawings.way_in import steps_of, svg_way_in
+from fitcheck.drawings.way_in import STRAIGHT, panels_carried, svg_way_in
+from fitcheck.rules.way_in_told import way_told
 from jobs.verdicts.models import Verdict
 
 Drawn = Callable[[], str]
@@ -62,49 +62,15 @@ def drawings_of(verdict: Verdict) -> dict[str, tuple[str, Drawn]]:
         "handing": ("Panels and the side of their handles", partial(svg_handing, inputs, result)),
         **made_pictures(result, unit_of(inputs), Release(about=verdict.opening.number)),
         "cuts": ("Cuts on their stock", partial(svg_cut_bars, result)),
-        "way-in": ("How the largest panel gets in", partial(_way_in, verdict)),
+        "way-in": ("How the tightest panel gets in", partial(_way_in, verdict)),
     }
 
 
 def _way_in(verdict: Verdict) -> str:
-    """Draw the largest panel in every place of the site's way in, as far as sizes were told."""
-    panels: list[Mapping[str, Any]] = verdict.result.get("panels") or []
-    largest = max(
-        panels,
-        key=lambda p: (length_mm(p["width"]) or 0) * (length_mm(p["height"]) or 0),
-        default={},
-    )
+    """Draw the panel that is the tightest in every place of the site's way in, packed all round."""
     mark = int((verdict.inputs.get("house") or {}).get("mark") or 16)
-    return svg_way_in(largest, steps_of(largest, way_of(verdict.opening.job.site), mark))
-
-
-def _area(panel: Mapping[str, Any]) -> float:
-    return (length_mm(panel["width"]) or 0.0) * (length_mm(panel["height"]) or 0.0)
-
-
-def way_of(site: Site) -> list[dict[str, str]]:
-    """Tell the way in of a site as places; a size that the site does not hold stays out."""
-    told = [
-        {
-            "kind": "doorway",
-            "name": "door",
-            "width": site.door_width,
-            "height": site.door_height,
-        },
-        {
-            "kind": "corner",
-            "name": "corner of the corridor",
-            "from": site.corridor_width,
-            "to": site.corridor_width,
-        },
-        {"kind": "stair_turn", "name": "turn of the stair", "flight": site.stair_width},
-        {
-            "kind": "lift_car",
-            "name": "lift car",
-            "width": site.lift_width,
-            "depth": site.lift_depth,
-            "height": site.lift_height,
-        },
-    ]
-    known = [{name: size for name, size in place.items() if size} for place in told]
-    return [place for place in known if len(place) > 2]
+    way = way_told(verdict.opening.job.site.way_in())
+    places = [told.as_json() for told in way.places]
+    panels: list[Mapping[str, Any]] = verdict.result.get("panels") or [NO_PANEL]
+    panel, steps = panels_carried(panels, places, mark)[0]
+    return svg_way_in(panel, steps, way.asks or (STRAIGHT,))

@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 from fitcheck.drawings.svg import saying
-from fitcheck.drawings.way_in import steps_of, svg_way_in
+from jobs.packets.paper.carrying import carrying_page
 from jobs.packets.paper.claimed import claimed_page
 from jobs.packets.paper.claiming import claim_page
 from jobs.packets.paper.glyphs import printable
@@ -52,7 +52,7 @@ def packet_content(data: Json, qr: str | None, fonts: str = "") -> dict[str, Any
     """
     language = str(data.get("language") or "en")
     with speaking(language), saying(told):
-        content = {**_head(data, qr), **_cover(data), **_body(data)}
+        content = {**_head(data, qr), **_body(data), **_cover(data)}
         content |= {"language": language, "words": template_words()}
         cleaned: dict[str, Any] = _clean(content, fonts)
     return {**cleaned, "long_words": _has_long_word(cleaned)}
@@ -90,17 +90,26 @@ def _cover(data: Json) -> dict[str, Any]:
     verdicts = [o.get("verdict") or {} for o in openings]
     people = _people(data, verdicts if kind == "install" else [])
     fits = kind == "install"
+    carrying = carrying_page(data) if fits else None
     return {
+        "carrying": carrying,
         "booking": _booking(data.get("booking")),
         "site": _site(data.get("site") or {}),
         "hands": str(people),
         "states": [_state_line(o) for o in openings] if fits else [],
-        "questions": [q for o in openings for q in questions_of(o)] if fits else [],
+        "questions": [*_way_asked(data), *(q for o in openings for q in questions_of(o))]
+        if fits
+        else [],
         "override": data.get("override") if fits else None,
-        "stop": _stop(data, verdicts) if fits else None,
+        "stop": _stop(data, verdicts, carrying) if fits else None,
         "safety": [str(s) for s in data.get("safety") or []],
         "load": load_for(kind, verdicts, people),
     }
+
+
+def _way_asked(data: Json) -> list[dict[str, str]]:
+    asks = (data.get("site") or {}).get("way_asks") or []
+    return [{"about": word("way in"), "text": told(str(ask))} for ask in asks]
 
 
 def _body(data: Json) -> dict[str, Any]:
@@ -110,22 +119,10 @@ def _body(data: Json) -> dict[str, Any]:
     return {
         "openings": [page(o) for o in openings] if page else [],
         "care": [care_page(o) for o in openings],
-        "carrying": _carrying(data) if kind == "install" else None,
+        "carrying": None,
         "labels": labels_of(data) if kind == "labels" else [],
         "claims": [claimed_page(one) for one in data.get("claims") or []],
     }
-
-
-def _carrying(data: Json) -> str | None:
-    """Draw the way in with the heaviest panel in it; nothing when no place or no panel is known."""
-    way = (data.get("site") or {}).get("way") or []
-    verdicts = [o.get("verdict") or {} for o in data.get("openings") or []]
-    panels = [p for v in verdicts for p in v.get("panels") or []]
-    if not way or not panels:
-        return None
-    heaviest = max(panels, key=lambda p: float(str(p.get("mass") or "0").split()[0]))
-    named = [{**place, "name": word(place["name"])} for place in way]
-    return svg_way_in(heaviest, steps_of(heaviest, named))
 
 
 def _clean(value: Any, fonts: str) -> Any:
@@ -154,14 +151,19 @@ def _people(data: Json, verdicts: list[Json]) -> int:
     return max([least, booked, *asked])
 
 
-def _stop(data: Json, verdicts: list[Json]) -> str | None:
+def _stop(data: Json, verdicts: list[Json], carrying: Json | None) -> str | None:
     """Return why this packet must not be installed from, when nobody has released it by name."""
-    states = {state_of(v) for v in verdicts}
-    if data.get("override") or not states & {"fails", "unknown"}:
+    if data.get("override"):
         return None
-    return say(
-        "The verdict does not pass and nobody has released it by name. Ring the office first."
-    )
+    if {state_of(v) for v in verdicts} & {"fails", "unknown"}:
+        return say(
+            "The verdict does not pass and nobody has released it by name. Ring the office first."
+        )
+    if carrying and any(row["fails"] for row in carrying["panels"]):
+        return say(
+            "A panel does not get in and nobody has released it by name. Ring the office first."
+        )
+    return None
 
 
 def _state_line(opening: Json) -> dict[str, str]:
@@ -196,7 +198,10 @@ def _site(site: Json) -> dict[str, Any]:
         "address_lines": [str(line) for line in site.get("address_lines") or []],
         "access_notes": site.get("access_notes") or None,
         "way_in": [
-            {"what": word(w.get("what")), "value": str(w.get("value") or say("not read"))}
+            {
+                "what": word(w.get("what")),
+                "value": told(str(w.get("value") or "")) or say("not read"),
+            }
             for w in site.get("way_in") or []
         ],
         "year_built": str(site["year_built"]) if site.get("year_built") else None,

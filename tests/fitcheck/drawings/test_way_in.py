@@ -7,7 +7,14 @@ import pytest
 
 from fitcheck.drawings.measures import length_nm
 from fitcheck.drawings.model import NM_PER_MM, Path
-from fitcheck.drawings.way_in import steps_of, svg_way_in, tightest, way_in
+from fitcheck.drawings.way_in import (
+    STRAIGHT,
+    panels_carried,
+    steps_of,
+    svg_way_in,
+    tightest,
+    way_in,
+)
 from fitcheck.drawings.way_in_poses import sketch_of
 from fitcheck.rules.carrying import answer
 from tests.fitcheck.drawings.openings import outside, overlaps, said
@@ -119,3 +126,38 @@ def test_at_a_corner_the_panel_is_drawn_where_it_has_the_least_room() -> None:
     assert long is not None
     assert foot.x - tip.x == pytest.approx(long * cos(radians(45)), rel=1e-6)
     assert tip.y - foot.y == pytest.approx(long * sin(radians(45)), rel=1e-6)
+
+
+def test_the_tightest_panel_stands_first_packed_on_every_side() -> None:
+    small = {**PANEL, "name": "fixed", "width": "20 in", "height": "70 in"}
+    panel, steps = panels_carried([small, PANEL], WAY)[0]
+    bare = steps_of(PANEL, WAY)
+
+    assert panel == {**PANEL, "packed": "25 mm"}
+    assert len(steps) == len(bare)
+    (door,) = steps_of(
+        {**PANEL, "width": "964.4 mm", "height": "2082 mm", "thickness": "60 mm"}, WAY[:1]
+    )
+    assert steps[0].passage == door.passage
+    assert "Reckoned with 25 mm of packing on every side" in said(svg_way_in(panel, steps))
+
+
+def test_without_a_place_the_largest_panel_stands_first_and_the_reason_is_said() -> None:
+    small = {**PANEL, "name": "fixed", "width": "20 in"}
+    panel, steps = panels_carried([small, PANEL], [])[0]
+
+    assert panel["name"] == "door"
+    assert STRAIGHT in said(svg_way_in(panel, steps, (STRAIGHT,)))
+
+
+def test_a_turn_over_whose_steps_it_hangs_is_drawn_as_not_known() -> None:
+    turn = {"kind": "stair_turn", "flight": "60 in", "landing": "30 in", "height": "92 in"}
+    panel = {**PANEL, "width": "40 in"}
+    untold, told = (
+        steps_of(panel, [{**turn, **more}])
+        for more in ({}, {"rise": "7 in", "going": "10 in", "across": "130 in"})
+    )
+
+    assert (untold[0].state, told[0].state) == ("unknown", "fits")
+    assert "not known: measure rise, going" in said(svg_way_in(panel, untold))
+    assert "landing across 130 in" in said(svg_way_in(panel, told))

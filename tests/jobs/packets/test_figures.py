@@ -16,7 +16,7 @@ from typing import Any
 import pypdf
 import pytest
 
-from fitcheck.drawings.way_in import steps_of
+from fitcheck.drawings.way_in import panels_carried
 from fitcheck.rules.length import inch_text, length_parse, mm_text
 from jobs.packets.models import Kind, Language
 from jobs.packets.paper.phrases import telephone
@@ -144,11 +144,10 @@ def must_stand(kind: str, case: Json) -> list[str]:
     return own
 
 
-def carried(data: Json) -> list[Any]:
-    """What the rules say of each place of the way in, for the heaviest panel."""
-    panels = data["openings"][0]["verdict"]["panels"]
-    heaviest = max(panels, key=lambda one: float(one["mass"].split()[0]))
-    return [step.passage for step in steps_of(heaviest, data["site"]["way"])]
+def ways_in(data: Json) -> list[Any]:
+    """Each panel in its packing, and what the rules say of it at each place of the way in."""
+    rows = panels_carried(data["openings"][0]["verdict"]["panels"], data["site"]["way"])
+    return [[panel, [step.passage for step in steps]] for panel, steps in rows]
 
 
 def off_studs(case: Json) -> set[int]:
@@ -162,7 +161,7 @@ def off_studs(case: Json) -> set[int]:
 
 def lengths_held(data: Json) -> set[str]:
     """Every length that the data holds, also in the other unit, and what is worked out from two."""
-    told = json.dumps([data, carried(data)], ensure_ascii=False)
+    told = json.dumps([data, ways_in(data)], ensure_ascii=False)
     held = set(LENGTH.findall(told))
     known = {length_parse(one).nm for one in held}
     case = data["openings"][0]

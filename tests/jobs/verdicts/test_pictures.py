@@ -1,7 +1,11 @@
 """Has every drawing of a verdict its own address, and does a strange name get told the real ones?"""
 
+import re
+from typing import Any
+
 import pytest
 
+from contractor.customers.models import Site
 from tests.clients import Caller, assert_problem
 from tests.factories import survey_case
 
@@ -48,3 +52,28 @@ def test_the_desk_shows_them_in_reading_order(office: Caller, verdict: str) -> N
     places = [page.find(f"/drawings/{name}/") for name in TITLES]
     assert -1 not in places
     assert places == sorted(places)
+
+
+@pytest.mark.parametrize(
+    ("way", "says"),
+    [
+        ({"passes": ["straight_in"]}, "Straight in on one level, as the site is told"),
+        ({}, "Nobody has told how the glass gets in"),
+        (
+            {"passes": ["lift"], "door_width": "30 in", "door_height": "70 in"},
+            "lift car: not worked out; measure wide, deep, high, door wide, door high.",
+        ),
+        (
+            {"passes": ["straight_in"], "door_width": "30 in", "door_height": "70 in"},
+            "Reckoned with 25 mm of packing on every side, a house setting.",
+        ),
+    ],
+)
+def test_the_way_in_is_drawn_as_the_site_tells_it(
+    office: Caller, verdict: str, way: dict[str, Any], says: str
+) -> None:
+    Site.objects.update(**{"passes": [], **way})
+    reply = office.get(f"{VERDICTS}{verdict}/drawings/way-in/")
+
+    told = " ".join(re.sub("<[^>]*>", " ", reply.content.decode()).split())
+    assert says.lower() in told.lower()
