@@ -17,7 +17,8 @@ from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
 from contractor.customers.models import Customer, Site
 from contractor.customers.services import customer_create, site_create
 from contractor.notices.services import row_change
-from fitcheck.rules.way_in_told import DOOR, PASSES, SIZES, STRAIGHT_IN, way_told
+from fitcheck.rules.way_in_kinds import DOOR, PASSES, SIZES, STRAIGHT_IN
+from fitcheck.rules.way_in_told import way_told
 
 READERS = PEOPLE | {TABLET}
 OFFICE_ONLY = frozenset({OFFICE})

@@ -5,7 +5,7 @@ from typing import Any
 from django.db import models
 
 from contractor.api.numbered import Numbered
-from fitcheck.rules.way_in_told import SIZES
+from fitcheck.rules.way_in_kinds import SIZES
 
 
 class Tongue(models.TextChoices):

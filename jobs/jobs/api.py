@@ -18,12 +18,18 @@ from contractor.api.pictures import picture
 from contractor.api.problems import Problem
 from contractor.api.views import CreateOnce, ListAndRead, PatchSeen, reason_of
 from contractor.notices.services import row_change
+from jobs.bookings.way_in import way_in_of
 from jobs.jobs.desk import job_show, strip_of
 from jobs.jobs.life import job_move, may_move
 from jobs.jobs.models import Job, State
 from jobs.jobs.moves import ACTIONS, WHO
 from jobs.jobs.services import job_open
-from jobs.jobs.shapes import JobMoveSerializer, JobRowSerializer, JobSerializer
+from jobs.jobs.shapes import (
+    JobMoveSerializer,
+    JobRowSerializer,
+    JobSerializer,
+    JobWayInSerializer,
+)
 from jobs.losses.saves import refusals_counted
 
 OFFICE_ONLY = frozenset({OFFICE})
@@ -47,6 +53,7 @@ class JobView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
         "partial_update": OFFICE_ONLY,
         "move": MOVERS,
         "strip": EVERYONE - {SCHEDULER},
+        "way_in": EVERYONE,
     }
     filters = {
         "site": Filter("site_id", "Number of the site.", key_reader("S")),
@@ -104,6 +111,12 @@ class JobView(ListAndRead, CreateOnce, CreateMany, PatchSeen):
             )
         with refusals_counted(by=self.caller, about=self.get_object):
             return self.act(request, lambda row: job_move(by=self.caller, job=row, **told))
+
+    @extend_schema(responses=JobWayInSerializer)
+    @action(detail=True, url_path="way-in")
+    def way_in(self, request: Request, **kwargs: Any) -> Response:
+        """Hold every panel of the job's verdicts against the site's way in, the tightest place named."""
+        return Response(way_in_of(self.get_object()))
 
     @extend_schema(responses={(200, "image/svg+xml"): OpenApiTypes.STR})
     @action(detail=True, url_path="strip.svg")

@@ -9,6 +9,7 @@ from django.utils.html import format_html
 
 from contractor.api.callers import Caller
 from contractor.api.desk import Banner, Picture, Press, Show, Table
+from jobs.bookings.way_in import way_in_of
 from jobs.installs.models import Install
 from jobs.installs.told import site_time
 from jobs.jobs.life import may_move
@@ -88,6 +89,7 @@ def _button(
 def _tables(job: Job) -> list[Table]:
     return [
         _openings(job),
+        _way_in(job),
         _orders(job),
         _visits(job),
         _installs(job),
@@ -175,6 +177,17 @@ def _openings(job: Job) -> Table:
         rows.append([_to("opening", one.number), one.name, one.kit or "not chosen", state])
     heads = ("Opening", "Which", "Kit", "Verdict")
     return Table("Openings", heads, rows, none="None yet: add one.")
+
+
+def _way_in(job: Job) -> Table:
+    told = way_in_of(job)
+    rows = [
+        [_to("opening", one["opening"]), one["name"], one["state"], one["says"]]
+        for one in told["panels"]
+    ]
+    asks = " ".join(told["asks"]) or "every place that was told has its sizes."
+    heads = ("Opening", "Panel", "Gets in", "Says")
+    return Table(f"Way in: {asks}", heads, rows, none="No verdict names panels yet.")
 
 
 def _visits(job: Job) -> Table:

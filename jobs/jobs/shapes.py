@@ -8,6 +8,7 @@ from rest_framework import serializers
 from contractor.api.numbers import NumberField
 from contractor.api.strict import StrictModelSerializer, StrictSerializer
 from contractor.customers.models import Site
+from fitcheck.checks.site_questions import PASSAGE
 from jobs.jobs.life import Step, job_steps
 from jobs.jobs.models import Job
 from jobs.jobs.moves import ACTIONS, FORWARD
@@ -33,6 +34,35 @@ class StepSerializer(serializers.Serializer):
     back = serializers.BooleanField(help_text="A way back rather than on.")
     needs_reason = serializers.BooleanField(help_text="Possible now, with a reason.")
     blocked_by = BlockSerializer(many=True)
+
+
+class WayPlaceSerializer(serializers.Serializer):
+    """A place of the site's way in, and which of its sizes nobody has told."""
+
+    name = serializers.CharField()
+    missing = serializers.ListField(child=serializers.CharField(), help_text="Fields of the site.")
+
+
+class PanelWaySerializer(serializers.Serializer):
+    """How one panel gets in, packed all round."""
+
+    opening = serializers.CharField()
+    name = serializers.CharField()
+    size = serializers.CharField(help_text="Of the glass itself: width and height.")
+    state = serializers.CharField(help_text="Unknown while anything is to be asked.")
+    tightest = PASSAGE(allow_null=True)
+    says = serializers.CharField()
+
+
+class JobWayInSerializer(serializers.Serializer):
+    """How every panel of a job gets in, and what is still to be asked of the site."""
+
+    job = serializers.CharField()
+    site = serializers.CharField()
+    state = serializers.CharField(help_text="The worst of all panels.")
+    asks = serializers.ListField(child=serializers.CharField())
+    places = WayPlaceSerializer(many=True)
+    panels = PanelWaySerializer(many=True)
 
 
 class JobRowSerializer(StrictModelSerializer):

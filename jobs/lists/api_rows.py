@@ -23,7 +23,7 @@ from contractor.notices.services import row_change
 from fitcheck.kits.api import KitSerializer
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import kit_create, sheet_digest, sheet_publish
-from fitcheck.rules.way_in_told import PASSES, SIZES
+from fitcheck.rules.way_in_kinds import PASSES, SIZES
 from jobs.bookings.api_shapes import BookingSerializer
 from jobs.bookings.models import Booking
 from jobs.bookings.services import booking_make, booking_move

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from fitcheck.rules.way_in_told import SIZES
+from fitcheck.rules.way_in_kinds import SIZES
 from tests.clients import Caller, assert_problem
 from tests.factories import CustomerFactory
 

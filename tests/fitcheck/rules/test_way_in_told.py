@@ -8,15 +8,9 @@ from hypothesis import strategies as st
 
 from fitcheck.rules.tables_carrying import ROOM_FOR_HANDS
 from fitcheck.rules.way_in import Slab, passages
-from fitcheck.rules.way_in_told import (
-    NOTHING_BEYOND,
-    NOTHING_TOLD,
-    PASSES,
-    SIZES,
-    packed,
-    panels_in,
-    way_told,
-)
+from fitcheck.rules.way_in_kinds import PASSES, SIZES
+from fitcheck.rules.way_in_panels import packed, panels_in
+from fitcheck.rules.way_in_told import NOTHING_BEYOND, NOTHING_TOLD, way_told
 
 DOOR = {"door_width": "32 in", "door_height": "80 in"}
 CORRIDOR = {"corridor_width": "37 in", "corridor_height": "94 in"}

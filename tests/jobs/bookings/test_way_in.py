@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from contractor.customers.models import Site
+from fitcheck.rules.way_in_kinds import SIZES
 from jobs.bookings.models import Booking
 from jobs.losses.models import Save
 from tests.clients import Caller, assert_problem
@@ -16,7 +17,7 @@ LOW = {"passes": ["straight_in"], "door_width": "20 in", "door_height": "24 in"}
 
 def told(job: Any, **way: Any) -> None:
     """Describe the site of a job so, and not otherwise."""
-    Site.objects.filter(pk=job.site_id).update(**{"passes": [], **way})
+    Site.objects.filter(pk=job.site_id).update(**{**dict.fromkeys(SIZES, ""), "passes": [], **way})
 
 
 def test_a_panel_that_cannot_get_in_is_refused_with_its_tightest_place(
@@ -143,3 +144,32 @@ def test_what_did_not_get_in_is_counted_as_saved_and_what_nobody_told_is_not(
     assert [one.guard for one in Save.objects.all()] == ["way_in_too_tight"]
     office.post(BOOKINGS, {**body(), **OVERRIDE})
     assert Save.objects.get().overridden
+
+
+def test_the_job_tells_how_each_panel_gets_in_before_anything_is_booked(
+    office: Caller, job: Any
+) -> None:
+    path = f"/api/v1/jobs/{job.number}/way-in/"
+    told(job, passes=["straight_in"], door_width="30 in", door_height="74 in")
+    way = office.get(path).json()
+    assert (way["job"], way["site"], way["state"]) == (job.number, job.site.number, "fits")
+    assert [one["name"] for one in way["panels"]] == ["inner", "outer"]
+    for one in way["panels"]:
+        assert one["opening"] == job.openings.get().number
+        assert one["tightest"]["name"] == "Door"
+        assert one["tightest"]["source"]["status"] == "from memory"
+    told(job, passes=["lift"])
+    way = office.get(path).json()
+    assert way["state"] == "unknown"
+    assert [one["missing"][0] for one in way["places"]] == ["door_width", "lift_width"]
+
+
+def test_the_page_of_a_job_shows_it(office: Caller, job: Any) -> None:
+    told(job, **LOW)
+    html = {"Accept": "text/html"}
+    page = office.get(f"/api/v1/jobs/{job.number}/", headers=html).content.decode()
+    assert "Way in: every place that was told has its sizes." in page
+    assert "does not get in: the tightest place is Door, short by" in page
+    told(job)
+    page = office.get(f"/api/v1/jobs/{job.number}/", headers=html).content.decode()
+    assert "Way in: Nobody has told how the glass gets in" in page
