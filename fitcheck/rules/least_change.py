@@ -8,16 +8,28 @@ from fitcheck.rules.adjustment import shape_adjust
 from fitcheck.rules.asked_case import Case, case_read, inputs_opened, read_findings, wall_findings
 from fitcheck.rules.compare import spoken
 from fitcheck.rules.finding import Finding, Measured, Need, State, uncertainty_text, worst
+from fitcheck.rules.in_doubt import by_shape
 from fitcheck.rules.length import NM_PER_MM, computed, mm_text
 from fitcheck.rules.mistakes import Mistake
 from fitcheck.rules.packing import Packing, Spot, least_packing
 from fitcheck.rules.quadrilateral import ADJUSTED
 from fitcheck.rules.readings import Readings, need_text
+from fitcheck.rules.remedies import (
+    CHOOSE,
+    Known,
+    Remedy,
+    remedy_before,
+    remedy_of,
+    sure_to_mm,
+)
+from fitcheck.rules.shape_state import UNDOUBTED, ShapeTold
+from fitcheck.rules.shape_told import shape_told
 from fitcheck.rules.strict import InputErrors
 from fitcheck.rules.survey import House, Reading, Survey
 from fitcheck.rules.uncertainty import guard_band_nm
 
 NO_GUARD = 0
+TOO_NEAR = "Too near its limit for any tool to tell. To be sure: "
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +117,9 @@ def _packing_json(packing: Packing | None, mark: int) -> dict[str, object] | Non
     }
 
 
-def changes(findings: Iterable[Finding], house: House) -> tuple[Change, ...]:
+def changes(
+    findings: Iterable[Finding], house: House, survey: Survey | None = None
+) -> tuple[Change, ...]:
     """Say for each finding that does not fit what would make it fit, the failures first.
 
     An amount brings the reading to its limit and past its guard band, so that it fits for sure.
@@ -115,16 +129,18 @@ def changes(findings: Iterable[Finding], house: House) -> tuple[Change, ...]:
     Args:
         findings: the findings of a verdict [-].
         house: the firm's settings [-].
+        survey: the readings, whose signs and tools say which end and how sure, if at hand [-].
 
     Returns:
         The changes; none when everything fits [-].
     """
     kept = list(findings)
     ordered = [f for s in ("fails", "unknown", "tight") for f in kept if f.state == s]
-    return tuple(_change(finding, house) for finding in ordered)
+    read = {each.id: each for each in survey.readings} if survey else {}
+    return tuple(_change(finding, house, read) for finding in ordered)
 
 
-def _change(finding: Finding, house: House) -> Change:
+def _change(finding: Finding, house: House, read: Known) -> Change:
     if finding.state == "unknown":
         what = ", ".join(need_text(need) for need in finding.needs)
         do = f"Read {what}." if what and not finding.readings else finding.do
@@ -132,52 +148,55 @@ def _change(finding: Finding, house: House) -> Change:
     if finding.margin is None or finding.margin.u_mm == 0:
         return _said(finding, "choose", None, finding.do)
     if finding.state == "tight":
-        return _sharper(finding, finding.margin, house)
-    guard = guard_band_nm(finding.margin.u_mm, float(house.guard_factor))
-    short_nm = guard + 1 - finding.margin.low_nm
-    kind, words = _REMEDIES.get((finding.rule, finding.sense), ("choose", ""))
-    if kind == "choose":
-        return _said(finding, kind, None, finding.do)
-    amount = spoken(short_nm, house.mark, up=True)
-    return _said(finding, kind, short_nm, f"{words.format(amount=amount)} ({finding.place}).")
+        return _sharper(finding, finding.margin, house, read)
+    remedy = remedy_of(finding, read) if house.rules >= 5 else remedy_before(finding)
+    if remedy == CHOOSE:
+        return _said(finding, remedy.kind, None, finding.do)
+    return _worked(finding, finding.margin, remedy, house)
 
 
-_REMEDIES = {
-    ("width.window", "most"): (
-        "fur_out",
-        "Fur the walls out by {amount}, both together, or choose a larger size",
-    ),
-    ("width.difference", "most"): (
-        "shim",
-        "Pack the wider end by {amount} more than the narrower end",
-    ),
-    ("wall.lean", "most"): ("shim", "Pack the wall plumb by {amount} at its far end"),
-    ("sill.level", "most"): ("level", "Level the sill by {amount} over its run"),
-    ("sill.fall", "least"): ("level", "Give the sill {amount} more fall to the inside"),
-    ("sill.fall", "most"): ("level", "Take {amount} of the sill's fall away"),
-    ("cut.least", "least"): ("choose", ""),
-    ("cut.most", "most"): ("fur_out", "Fur the walls out by {amount} where the part sits"),
-    ("cut.stock", "most"): ("fur_out", "Fur the walls out by {amount} where the part sits"),
-    ("backing.setback", "least"): ("block", "Fit blocking {amount} farther in"),
-    ("backing.setback", "most"): ("block", "Fit blocking {amount} farther out"),
-}
+def _worked(
+    finding: Finding, margin: Measured, remedy: Remedy, house: House, why: str = ""
+) -> Change:
+    """Say how much of a work brings the reading past its limit and its guard band."""
+    short_nm = guard_band_nm(margin.u_mm, float(house.guard_factor)) + 1 - margin.low_nm
+    words = remedy.words.format(amount=spoken(short_nm, house.mark, up=True))
+    words = f"{why}{words[0].lower()}{words[1:]}" if why else words
+    do = f"{words} ({finding.place}).{remedy.caution}"
+    return _said(finding, remedy.kind, short_nm, do)
 
 
 def _said(finding: Finding, kind: str, amount_nm: int | None, do: str) -> Change:
     return Change(finding.rule, finding.place, kind, amount_nm, do, finding.readings, finding.state)
 
 
-def _sharper(finding: Finding, margin: Measured, house: House) -> Change:
-    """Say how sure a reading would have to be for its margin to be enough."""
+def _sharper(finding: Finding, margin: Measured, house: House, read: Known) -> Change:
+    """Say how sure a reading would have to be for its margin to be enough; if no tool is, what work does.
+
+    Before version 5 the impossible was asked for.
+    """
     factor = float(house.guard_factor)
     enough = margin.low_nm / NM_PER_MM / factor if factor else 0.0
-    if enough < 0.005:
+    least = 0.005
+    if house.rules >= 5:
+        least = max(least, sure_to_mm(finding, margin, read) + 0.005)
+    if enough < least and house.rules >= 5:
+        return _settled(finding, margin, remedy_of(finding, read), house)
+    if enough < least:
         return _said(finding, "read_sharper", None, finding.do)
     do = (
         f"Read it again so that it is sure to {uncertainty_text(enough - 0.005)} standard "
         f"uncertainty or better; now it is {uncertainty_text(margin.u_mm)} ({finding.place})."
     )
     return _said(finding, "read_sharper", None, do)
+
+
+def _settled(finding: Finding, margin: Measured, remedy: Remedy, house: House) -> Change:
+    """Say what to do where no tool reads surely enough to tell that it fits."""
+    if remedy == CHOOSE:
+        do = f"{TOO_NEAR}choose another size or kit ({finding.place})."
+        return _said(finding, remedy.kind, None, do)
+    return _worked(finding, margin, remedy, house, TOO_NEAR)
 
 
 def doubted(survey: Survey, rules: int = int(RULES_VERSION)) -> tuple[Change, ...]:
@@ -247,6 +266,8 @@ def packing_for(case: Case, *, sure: bool = True) -> Packing | None:
 def other_sizes(case: Case) -> tuple[OtherSize, ...]:
     """Return how every other size of the sheet would do, the best first.
 
+    None fits where readings contradict each other; before version 5 that was not looked at.
+
     Args:
         case: survey, sheet, size and settings [-].
 
@@ -254,7 +275,10 @@ def other_sizes(case: Case) -> tuple[OtherSize, ...]:
         The sizes with state and least margin [-].
     """
     own = case.size.code if case.size else None
-    sizes = [_size(replace(case, size=size)) for size in case.sheet.sizes if size.code != own]
+    shape = UNDOUBTED
+    if case.house.rules >= 5:
+        shape = shape_told(case.survey, case.sheet.heights(case.size), case.house)
+    sizes = [_size(replace(case, size=one), shape) for one in case.sheet.sizes if one.code != own]
     return tuple(sorted(sizes, key=_preferred))
 
 
@@ -265,12 +289,14 @@ def _preferred(size: OtherSize) -> tuple[int, int]:
     return _BEST_FIRST.index(size.state), -(size.margin_nm or 0)
 
 
-def _size(case: Case) -> OtherSize:
+def _size(case: Case, shape: ShapeTold) -> OtherSize:
     if case.size is None:
         raise ValueError("a size is being looked at")
     walls, fixings = wall_findings(case)
-    findings = [*read_findings(case), *walls]
+    findings = by_shape([*read_findings(case), *walls], shape)
     limit = limiting(findings)
+    if shape.finding and (limit is None or limit.state != "fails"):
+        limit = shape.finding
     margin = limit.margin.low_nm if limit and limit.margin else None
     return OtherSize(case.size.code, worst([*(f.state for f in findings), *fixings]), margin, limit)
 
@@ -302,7 +328,7 @@ def least_change(case: Case, findings: Sequence[Finding]) -> LeastChange:
     wants_packing = any(f.rule in asked and f.state in ("fails", "tight") for f in findings)
     return LeastChange(
         limiting(findings),
-        (*doubted(case.survey, case.house.rules), *changes(findings, case.house)),
+        (*doubted(case.survey, case.house.rules), *changes(findings, case.house, case.survey)),
         packing_for(case) if wants_packing else None,
         other_sizes(case),
         case.house.mark,
@@ -326,4 +352,5 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     if case is None:
         raise InputErrors(own.errors)
     walls, _ = wall_findings(case)
-    return least_change(case, [*read_findings(case), *walls]).as_json()
+    shape = shape_told(case.survey, case.sheet.heights(case.size), case.house)
+    return least_change(case, by_shape([*read_findings(case), *walls], shape)).as_json()

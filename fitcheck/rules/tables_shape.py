@@ -80,5 +80,7 @@ CHANCE_SEED = _house(20_251, "seed, so that the same verdict has the same chance
 NUDGE = _house(10_000, "nm by which a reading is moved to see what follows")
 USUAL_TOOL_CLASS = _house("II", "class of the tape that one more reading is taken with")
 USUAL_GRADUATION = _house("1/16 in", "graduation of the tape that one more reading is taken with")
+BEST_TAPE_CLASS = _house("I", "class of the best tape that a reading could be taken with")
+BEST_GRADUATION = _house("1/32 in", "graduation of the best tape")
 USUAL_LEVEL_GRADUATION = _house("1/32 in", "graduation of the level for one more reading")
 MOST_KITS_ASKED = _house(20, "kits whose reasons are told at once")
