@@ -16,6 +16,7 @@ from fitcheck.checks.members import (
 from fitcheck.checks.question import Question
 from fitcheck.checks.shapes import FindingSerializer
 from fitcheck.rules.glass_demand import PRODUCTS
+from fitcheck.rules.safety_mark import JURISDICTIONS
 
 EDGES = ("foot", "right", "head", "left")
 PLACED = {"right": computed("From the panel's own left foot."), "up": computed()}
@@ -94,6 +95,9 @@ GLASS = Question(
         **_glass(),
         measured_thickness=length(required=False, allow_null=True),
         product=choice(PRODUCTS, "Default: shower door.", required=False),
+        jurisdiction=choice(
+            JURISDICTIONS, "Whose law asks for a safety mark. Default: us.", required=False
+        ),
         name=text("Default: panel.", required=False),
         width=length(),
         height=length(),
@@ -125,7 +129,7 @@ GLASS = Question(
         safety=shape(
             "SafetyMark",
             "The mark to look for on the glass.",
-            category=text(allow_null=True),
+            category=text("Null where 16 CFR 1201 is no law.", allow_null=True),
             drop_class=text(allow_null=True),
             look_for=text(),
             refuse=text(),

@@ -15,7 +15,7 @@ from fitcheck.rules.pane_outline import Pane, Quad
 from fitcheck.rules.pane_read import Taken, edition_read, taken_from, taken_read
 from fitcheck.rules.pane_taken import one_pane
 from fitcheck.rules.panel_order import CAUTIONS, pane_json
-from fitcheck.rules.safety_mark import safety_mark
+from fitcheck.rules.safety_mark import JURISDICTIONS, safety_mark
 from fitcheck.rules.sliding import SLIDING, sliding_findings, sliding_read
 from fitcheck.rules.sources import Source
 from fitcheck.rules.sources_structure import structure_source
@@ -28,6 +28,7 @@ _QUESTION = (
     "thickness",
     "measured_thickness",
     "product",
+    "jurisdiction",
     "name",
     "width",
     "height",
@@ -78,6 +79,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     edition = edition_read(own)
     asked = _pane_asked(own)
     product = own.choice("product", PRODUCTS, "shower door")
+    jurisdiction = own.choice("jurisdiction", JURISDICTIONS, "us")
     hinges = own.optional("hinges", ("centres", "offset"), _hinges)
     if hinges and 0 < asked.height_nm <= hinges[0] * NM_PER_INCH:
         detail = "The hinges are as far apart as the panel is high, or further."
@@ -90,7 +92,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     findings += pane_findings(pane, edition, house)
     findings += sliding_findings(sliding, edition, house) if sliding else []
     width, height = pane.outline.right_foot.x, pane.outline.left_head.y
-    mark = safety_mark(product, width * height, edition.name)
+    mark = safety_mark(product, width * height, edition.name, house.rules, jurisdiction)
     return answered(
         tuple(findings),
         CAUTIONS,

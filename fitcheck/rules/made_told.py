@@ -89,7 +89,7 @@ def made_told(case: Case, shape: ShapeTold) -> MadeTold | None:
         return MadeTold(made, sides, case.house, (known, side_unknown(source)))
     try:
         order = order_made(made, glazing, found, head_side, case.house)
-        asked, panes = order_panes(order)
+        asked, panes = order_panes(order, case.house.rules)
     except (NoRoom, ValueError) as error:
         return MadeTold(made, sides, case.house, (known, no_room(error, source)))
     findings = [known, *width_findings(case.sheet, made, panes, found, case.house)]

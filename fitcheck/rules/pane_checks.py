@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-from fitcheck.rules.compare import Asked, advised, compared
+from fitcheck.rules.compare import Asked, advised, compared, spoken
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.length import NM_PER_MM
@@ -20,6 +20,9 @@ from fitcheck.rules.pane_taken import (
 from fitcheck.rules.sources import Source
 from fitcheck.rules.survey import House
 from fitcheck.rules.tables_pane import LEAST_GAP, SQUARE_WITHIN
+
+ROUNDED = "rounded; how far is not known"
+ASK = "Ask the temperer which radius a notch needs inside: no figure is known for this edition."
 
 
 def pane_findings(pane: Pane, edition: Edition, house: House) -> list[Finding]:
@@ -147,7 +150,13 @@ def _hole_to_notch(pane: Pane, hole: Hole, notch: Notch, edition: Edition, house
 
 def _notch(pane: Pane, notch: Notch, edition: Edition, house: House) -> list[Finding]:
     radius = _asked(pane, "notch.radius", notch.name, "rounded enough inside", edition)
-    findings = [_least(radius, notch.radius_nm, edition.notch_radius_nm(), house)]
+    least = edition.notch_radius_nm()
+    if least is None and notch.radius_nm > 0 and house.rules >= 5:
+        findings = [
+            spoken_finding(radius, spoken(notch.radius_nm, house.mark), ROUNDED, "unknown", ASK)
+        ]
+    else:
+        findings = [_least(radius, notch.radius_nm, least or 1, house)]
     if not all(within(pane, corner) for corner in notch.corners):
         outside = _asked(pane, "notch.place", notch.name, "within the panel", edition)
         do = f"Move the notch: it reaches beyond the panel. {REMAKE}"

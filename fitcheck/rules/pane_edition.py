@@ -6,7 +6,7 @@ A pane is judged by one edition from end to end; the two are never mixed.
 from dataclasses import dataclass
 from typing import Literal
 
-from fitcheck.rules import tables
+from fitcheck.rules import RULES_VERSION, tables
 from fitcheck.rules.glass import (
     GlassHole,
     glass_hole_c1048,
@@ -56,9 +56,9 @@ class Edition:
         over, under = C1048_MOST_DIAMETER.value
         return narrow_nm * over // under
 
-    def notch_radius_nm(self) -> int:
-        """Return the least radius inside a notch: the thickness; EN only wants it rounded [nm]."""
-        return C1048_NOTCH_RADIUS.value * self.thickness_nm if self.name == "c1048" else 1
+    def notch_radius_nm(self) -> int | None:
+        """Return the least radius inside a notch: the thickness; of EN no figure is known [nm]."""
+        return C1048_NOTCH_RADIUS.value * self.thickness_nm if self.name == "c1048" else None
 
     def size_nm(self, side_nm: int) -> int | None:
         """Return how far a side may be off its size, either way [nm]."""
@@ -100,21 +100,36 @@ class Edition:
         return _LABELS[nominal][1], C1036_MOST_THICKNESS.value.get(nominal)
 
     def _nominal_nm(self) -> int:
-        """Return the metric name of an American thickness: 3/8 in is 10 mm glass [nm]."""
-        for nominal, (label, _) in _LABELS.items():
-            if self.thickness_nm in (nominal, label):
-                return nominal
-        return self.thickness_nm
+        return metric_nm(self.thickness_nm)
 
 
-def edition_of(name: EditionName, thickness_nm: int) -> Edition:
+def metric_nm(thickness_nm: int) -> int:
+    """Return the metric name of a thickness: 3/8 in is 10 mm glass.
+
+    Source: ASTM C1036 labels.
+
+    Args:
+        thickness_nm: nominal thickness, in inches or millimetres [nm].
+
+    Returns:
+        The nominal thickness in millimetres; the same where it has no other name [nm].
+    """
+    names = (nominal for nominal, (label, _) in _LABELS.items() if label == thickness_nm)
+    return next(names, thickness_nm)
+
+
+def edition_of(name: EditionName, thickness_nm: int, rules: int = int(RULES_VERSION)) -> Edition:
     """Return what one edition asks of glass of this nominal thickness.
+
+    The European edition knows glass by its metric name alone; the rules before version 5 took the
+    inches themselves for its thickness.
 
     Source: ASTM C1048 and C1036 as restated, or EN 12150-1:2015 (from memory).
 
     Args:
         name: "c1048" or "en12150" [-].
         thickness_nm: nominal thickness [nm].
+        rules: the version of the rules that answers [-].
 
     Returns:
         The edition's rules [-].
@@ -124,6 +139,8 @@ def edition_of(name: EditionName, thickness_nm: int) -> Edition:
     """
     if thickness_nm <= 0:
         raise ValueError("glass has a thickness")
+    if name == "en12150" and rules >= 5:
+        thickness_nm = metric_nm(thickness_nm)
     if name == "c1048":
         hole = glass_hole_c1048(thickness_nm)
         source, size = tables.C1048_THICKNESSES.source, C1048_SIZE.source

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.length import Length, inch_text, mm_text
 from fitcheck.rules.pane_edition import EDITIONS, Edition, edition_of, thickness_names
 from fitcheck.rules.pane_outline import EDGES, EdgeName, Hole, Notch, Quad, hole_in, notch_in
@@ -22,17 +23,18 @@ class Taken:
     notches: tuple[Callable[[Quad], Notch], ...]
 
 
-def edition_read(own: Strict) -> Edition:
+def edition_read(own: Strict, rules: int = int(RULES_VERSION)) -> Edition:
     """Read the edition and the nominal thickness; mistakes are noted on `own`.
 
     Args:
         own: the opened question with "edition" and "thickness" [-].
+        rules: the version of the rules that answers [-].
 
     Returns:
         The edition [-].
     """
     name = own.choice("edition", EDITIONS)
-    return edition_of(name, max(thickness_read(own).nm, 1))
+    return edition_of(name, max(thickness_read(own).nm, 1), rules)
 
 
 def thickness_read(own: Strict) -> Length:

@@ -89,9 +89,9 @@ def _pane(rule: PanelRule, sheet: Sheet, mass_ug: int, house: House) -> dict[str
     }
     if sheet.glazing is None:
         return {"centre": centre, "thickness_least": None, "safety": None, "why": NO_EDITION}
-    edition = edition_of(sheet.glazing.edition, rule.thickness.nm)
+    edition = edition_of(sheet.glazing.edition, rule.thickness.nm, house.rules)
     window = edition.thickness_window_nm()
-    mark = safety_mark(sheet.glazing.product, width * height, edition.name)
+    mark = safety_mark(sheet.glazing.product, width * height, edition.name, house.rules)
     return {
         "centre": centre,
         "thickness_least": mm_text(window[0]) if window else None,

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.length import Direction, computed
 from fitcheck.rules.pane_checks import gap_finding, head_finding, hidden_taper, pane_findings
@@ -93,16 +94,17 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     )
 
 
-def order_read(own: Strict) -> OrderAsked:
+def order_read(own: Strict, rules: int = int(RULES_VERSION)) -> OrderAsked:
     """Read an order; mistakes are noted on `own`.
 
     Args:
         own: the opened question [-].
+        rules: the version of the rules that answers [-].
 
     Returns:
         The order; only to be used when no mistake was noted [-].
     """
-    edition = edition_read(own)
+    edition = edition_read(own, rules)
     opening = own.child("opening", _OPENING)
     gaps = own.child("gaps", _GAPS)
     top = own.length_or_none("top")
@@ -238,11 +240,14 @@ def _square_metres(nm2: int) -> str:
     return f"{thousandths // 1000}.{thousandths % 1000:03d} m2"
 
 
-def order_panes(question: Mapping[str, object]) -> tuple[OrderAsked, tuple[Pane, ...]]:
+def order_panes(
+    question: Mapping[str, object], rules: int = int(RULES_VERSION)
+) -> tuple[OrderAsked, tuple[Pane, ...]]:
     """Read an order and cut its panels.
 
     Args:
         question: the order as `answer` takes it [-].
+        rules: the version of the rules that answers [-].
 
     Returns:
         The order and its panels [-].
@@ -252,7 +257,7 @@ def order_panes(question: Mapping[str, object]) -> tuple[OrderAsked, tuple[Pane,
         ValueError: the corners cross, or nothing is left of a panel.
     """
     own = Strict.open(question, _QUESTION, "", [])
-    asked = order_read(own)
+    asked = order_read(own, rules)
     own.finish()
     return asked, panes_of(asked)
 

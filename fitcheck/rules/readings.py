@@ -120,6 +120,12 @@ class Readings:
         known = [width for width in widths if isinstance(width, Measured)]
         return max(known, key=lambda width: width.high_nm, default=None)
 
+    def narrowest(self) -> Measured | None:
+        """Return the narrowest width read anywhere; None when no width stands."""
+        widths = [group.value for group in self.groups("width")]
+        known = [width for width in widths if isinstance(width, Measured)]
+        return min(known, key=lambda width: width.low_nm, default=None)
+
     def near(self, quantity: str, side: str, height: Length) -> Measured | Absent:
         """Return the value read nearest to a height, if it was read near enough."""
         groups = self.groups(quantity, side)

@@ -1,8 +1,9 @@
 """Which safety category does a pane need, and which mark is looked for on it?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.glass import TUB_AND_SHOWER, Category, safety_category
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.tables_pane import (
@@ -18,7 +19,10 @@ from fitcheck.rules.tables_pane import (
     TEMPERED_COMPRESSION,
 )
 
+Jurisdiction = Literal["us", "other"]
+JURISDICTIONS: tuple[Jurisdiction, ...] = ("us", "other")
 Kind = Literal["tempered", "heat_strengthened", "neither"]
+NO_MARK = "No mark, or a mark that comes off: refuse the pane."
 _NM2_PER_SQ_FT = (12 * NM_PER_INCH) ** 2
 
 
@@ -26,14 +30,23 @@ _NM2_PER_SQ_FT = (12 * NM_PER_INCH) ** 2
 class SafetyMark:
     """The category of a pane, and what its permanent mark must say."""
 
-    category: Category
-    drop_class: str
+    category: Category | None
+    drop_class: str | None
     look_for: str
     refuse: str
 
 
-def safety_mark(product: str, area_nm2: int, edition: str) -> SafetyMark:
+def safety_mark(
+    product: str,
+    area_nm2: int,
+    edition: str,
+    rules: int = int(RULES_VERSION),
+    jurisdiction: Jurisdiction = "us",
+) -> SafetyMark:
     """Return the category of a pane and the mark to look for on it.
+
+    In the United States, whose codes all rules here go by, a pane made by the European edition needs
+    the American mark as well; before version 5 of the rules only its own was asked for.
 
     Source: 16 CFR 1201.2; IRC R308.1 and IBC 2406.2, 2406.3 as quoted: the Z97.1 alternative is
     not open to doors and enclosures of tubs and showers. EN 12150-1 for the European mark.
@@ -42,17 +55,30 @@ def safety_mark(product: str, area_nm2: int, edition: str) -> SafetyMark:
         product: what the pane belongs to, such as "shower door" [-].
         area_nm2: area of one side [nm2].
         edition: "c1048" or "en12150" [-].
+        rules: the version of the rules that answers [-].
+        jurisdiction: "us", or "other" where 16 CFR 1201 is no law [-].
 
     Returns:
-        Category, drop class, the mark in words, and what is refused [-].
+        Category, drop class, the mark in words, and what is refused; no category where another law
+        holds [-].
     """
+    european = "a permanent mark with the maker's name and EN 12150 on every pane"
+    if jurisdiction == "other":
+        text = european if edition == "en12150" else "the mark that local law asks of safety glass"
+        return SafetyMark(None, None, text, f"{NO_MARK} Ask which law holds where the pane goes.")
+    marked = _american(product, area_nm2)
+    if edition == "en12150":
+        if rules < 5:
+            return replace(marked, look_for=european, refuse=NO_MARK)
+        return replace(marked, look_for=f"{marked.look_for}; and besides {european}")
+    return marked
+
+
+def _american(product: str, area_nm2: int) -> SafetyMark:
     area_sq_ft = area_nm2 / _NM2_PER_SQ_FT
     category = safety_category(product, area_sq_ft)
     drop = DROP_CLASS_OF_CATEGORY.value[category]
-    refuse = "No mark, or a mark that comes off: refuse the pane."
-    if edition == "en12150":
-        text = "a permanent mark with the maker's name and EN 12150 on every pane"
-        return SafetyMark(category, drop, text, refuse)
+    refuse = NO_MARK
     if area_sq_ft <= MARK_SMALL_PANE.value:
         text = f'"16 CFR 1201" with Category {category} on one pane at least, "16 CFR 1201" on all'
     else:

@@ -79,7 +79,9 @@ def entry_nm(sliding: Sliding) -> int:
     return sliding.opening_nm - max(sliding.widths_nm)
 
 
-def sliding_findings(sliding: Sliding, edition: Edition, house: House) -> list[Finding]:
+def sliding_findings(
+    sliding: Sliding, edition: Edition, house: House, narrowest: Sliding | None = None
+) -> list[Finding]:
     """Check overlap, clearance and the way in.
 
     Source: overlap and face gap by house setting or the kit's sheet; IRC P2708.1.1 for the way in.
@@ -88,12 +90,13 @@ def sliding_findings(sliding: Sliding, edition: Edition, house: House) -> list[F
         sliding: the panels [-].
         edition: the edition that rules over them [-].
         house: the firm's settings [-].
+        narrowest: the same where the opening is narrowest, for the way in [-].
 
     Returns:
         The findings [-].
     """
-    u_mm = sliding.u_nm / NM_PER_MM
-    way = entry_nm(sliding)
+    entered = narrowest or sliding
+    u_mm, way = entered.u_nm / NM_PER_MM, entry_nm(entered)
     access = Asked(
         "sliding.entry",
         "Is the way in wide enough with one panel behind the other?",

@@ -16,7 +16,8 @@ MICROMETRE_NM = 1000
 def sliding_told(
     sheet: Sheet, size: Size | None, readings: Readings, house: House
 ) -> list[Finding]:
-    """Compare overlap, clearance and the way in of two sliding panels with the widest width read.
+    """Compare overlap and clearance of two sliding panels with the widest width read, and the way in
+    with the narrowest; before version 5 of the rules the way in too was taken at the widest.
 
     Source: `sliding_findings`.
 
@@ -29,12 +30,15 @@ def sliding_told(
     Returns:
         The findings; none when the sheet names no tracks, or two panels or a width are not known [-].
     """
-    pair, widest = panel_rules(sheet, size), readings.widest()
-    if sheet.sliding is None or sheet.glazing is None or len(pair) != 2 or widest is None:
+    pair, widest, narrow = panel_rules(sheet, size), readings.widest(), readings.narrowest()
+    if sheet.sliding is None or sheet.glazing is None or len(pair) != 2:
         return []
-    edition = edition_of(sheet.glazing.edition, max(rule.thickness.nm for rule in pair))
+    if widest is None or narrow is None:
+        return []
+    edition = edition_of(sheet.glazing.edition, max(one.thickness.nm for one in pair), house.rules)
     sliding = _sliding(sheet.sliding, pair, widest.high_nm, widest.u_mm)
-    return sliding_findings(sliding, edition, house)
+    at_least = _sliding(sheet.sliding, pair, narrow.low_nm, narrow.u_mm)
+    return sliding_findings(sliding, edition, house, at_least if house.rules >= 5 else sliding)
 
 
 def _sliding(rule: SlidingRule, pair: list[PanelRule], opening_nm: int, u_mm: float) -> Sliding:

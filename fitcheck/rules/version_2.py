@@ -12,6 +12,7 @@ from fitcheck.rules.fixing_seat import Asking, FixingLoad
 from fitcheck.rules.gathered import verdict_of
 from fitcheck.rules.hung_rail import HungRail, hung_rail
 from fitcheck.rules.in_doubt import by_shape, cuts_in_doubt
+from fitcheck.rules.pane_handling import hinge_findings
 from fitcheck.rules.pane_told import panes_told
 from fitcheck.rules.parts import Parts, parts_of
 from fitcheck.rules.sealing_told import sealing_told
@@ -90,6 +91,7 @@ def judged(
         *(rail.findings if rail else ()),
         *borne.findings,
         *sliding_told(sheet, parts.size, parts.readings, house),
+        *hinge_findings(sheet, parts.size, house),
     )
     findings = by_shape(found, shape)
     unknown = sum(answer.fixing.state == "unknown" for answer in parts.fixings)

@@ -50,7 +50,7 @@ def test_7_4_leaves_large_holes_and_notches_to_the_maker() -> None:
 
     assert edition.most_diameter_nm(nm("700 mm")) is None
     assert edition.location_nm(nm("101 mm")) is None
-    assert edition.notch_radius_nm() == 1
+    assert edition.notch_radius_nm() is None
 
 
 @pytest.mark.parametrize(
@@ -67,6 +67,19 @@ def test_en_572_2_thickness_from_memory(nominal: str, within: str) -> None:
     window = edition_of("en12150", nm(nominal)).thickness_window_nm()
 
     assert window == (nm(nominal) - nm(within), nm(nominal) + nm(within))
+
+
+@pytest.mark.parametrize(
+    ("named", "nominal"), [("1/4 in", "6 mm"), ("5/16 in", "8 mm"), ("3/8 in", "10 mm")]
+)
+def test_a_name_in_inches_is_the_metric_glass_of_en_572_2(named: str, nominal: str) -> None:
+    """Glass of 10 mm is 10 give or take 0.3, whatever it is called: not 9.525 give or take 0.3."""
+    edition, metric = edition_of("en12150", nm(named)), edition_of("en12150", nm(nominal))
+
+    assert edition.thickness_window_nm() == metric.thickness_window_nm()
+    assert edition == metric
+    before = edition_of("en12150", nm(named), 4)
+    assert before.thickness_window_nm() != metric.thickness_window_nm()
 
 
 def test_en_572_2_says_nothing_beyond_25_mm() -> None:

@@ -81,7 +81,27 @@ def test_the_european_mark_is_not_the_american_one() -> None:
     mark = safety_mark("shower door", SQUARE_FOOT * 15, "en12150")
 
     assert "EN 12150" in mark.look_for
-    assert "CFR" not in mark.look_for + mark.refuse
+    before = safety_mark("shower door", SQUARE_FOOT * 15, "en12150", 4)
+    assert "CFR" not in before.look_for + before.refuse
+
+
+def test_by_american_law_a_european_pane_bears_both_marks() -> None:
+    american = safety_mark("shower door", SQUARE_FOOT * 15, "c1048")
+    both = safety_mark("shower door", SQUARE_FOOT * 15, "en12150")
+
+    assert both.look_for.startswith(american.look_for)
+    assert both.look_for.endswith("EN 12150 on every pane")
+    assert (both.category, both.drop_class, both.refuse) == ("II", "A", american.refuse)
+
+
+@pytest.mark.parametrize(("edition", "mark"), [("c1048", "local law"), ("en12150", "EN 12150")])
+def test_by_another_law_there_is_no_american_category(edition: str, mark: str) -> None:
+    told = safety_mark("shower door", SQUARE_FOOT * 15, edition, jurisdiction="other")
+
+    assert (told.category, told.drop_class) == (None, None)
+    assert mark in told.look_for
+    assert "CFR" not in told.look_for + told.refuse
+    assert "which law" in told.refuse
 
 
 @pytest.mark.parametrize(

@@ -76,6 +76,26 @@ def test_measured_thickness_by_its_edition(
     assert document in found["source"]["document"]
 
 
+@pytest.mark.parametrize(("measured", "state"), [("10 mm", "fits"), ("9.65 mm", "fails")])
+def test_glass_of_3_8_in_is_measured_as_10_mm_by_the_european_edition(
+    measured: str, state: str
+) -> None:
+    answer = glass_demand.answer(asked(thickness="3/8 in", measured_thickness=measured))
+
+    found = by_rule(answer)["pane.thickness"]
+    assert (found["state"], found["question"]) == (state, "May glass this thick be called 10 mm?")
+
+
+def test_whose_law_asks_for_the_mark_may_be_said() -> None:
+    here, there = (
+        glass_demand.answer(asked(jurisdiction=one))["safety"] for one in ("us", "other")
+    )
+
+    assert (here["category"], there["category"]) == ("II", None)
+    assert "16 CFR 1201" in here["look_for"]
+    assert "16 CFR 1201" not in there["look_for"]
+
+
 def test_hinges_just_nearer_than_the_panel_is_high_are_answered() -> None:
     answer = glass_demand.answer(asked(hinges={"centres": "1999 mm", "offset": "0 in"}))
 
