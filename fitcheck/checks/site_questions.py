@@ -142,6 +142,15 @@ CARRYING = Question(
         mass=text(),
         hands_needed=whole("[persons]"),
         by_hand=flag("False: only with an aid."),
+        team=shape(
+            "CarryingTeam",
+            "Whether enough people come.",
+            people=whole(),
+            needed=whole("[persons]"),
+            state=state(),
+            do=text(),
+            source=source(),
+        )(),
         lift=shape(
             "LiftScreen",
             "What the lifting equation says.",

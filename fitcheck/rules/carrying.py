@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import get_args
 
 from fitcheck.rules.finding import State, worst
+from fitcheck.rules.glass import glass_mass_ug
 from fitcheck.rules.handling import Coupling, hands_for, team_capability_kg
-from fitcheck.rules.length import NM_PER_MM, Length, computed
+from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, Length
 from fitcheck.rules.lifting import (
     Hold,
     LiftLimits,
@@ -18,11 +19,12 @@ from fitcheck.rules.lifting import (
     tenth_text,
 )
 from fitcheck.rules.quantity import UG_PER_KG, kg_text, mass_parse
-from fitcheck.rules.sources import source
+from fitcheck.rules.sources import Status, source
 from fitcheck.rules.strict import InputError, Strict
 from fitcheck.rules.tables_carrying import (
     CARRY_BETWEEN_RESTS,
     INDEX_FOR_NEARLY_ALL,
+    LEAST_OF_GLASS_MASS,
     OUTSIDE_THE_METHOD,
     PROTECTION,
     ROOM_FOR_HANDS,
@@ -52,6 +54,12 @@ _SIZES: dict[str, tuple[str, ...]] = {
 _OF_A_TURN = ("across", "rise", "going")
 _RESTS_BEFORE = ("stairs", "stair_turn", "lift_car")
 _NM_PER_CM = 10 * NM_PER_MM
+NM_PER_M = 1000 * NM_PER_MM
+NM_PER_FOOT = 12 * NM_PER_INCH
+TEAM_SOURCES: dict[str, tuple[str, Status, str]] = {
+    "hse_l23": ("hse_l23", "published", "120"),
+    "iso_11228_1": ("iso11228", "from memory", "annex C; two-person lift"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,17 +71,24 @@ class LiftScreen:
     convention: str
     mass_ug: int
     outside: tuple[str, ...]
+    stretched: bool = False
+
+    @property
+    def team_kg(self) -> float:
+        """Return what the team may lift together in this posture [kg]."""
+        each = self.limits.governing
+        return team_capability_kg(self.people, each, self.convention, stretched=self.stretched)
 
     @property
     def index(self) -> float:
         """Return the load over what the team may lift [-]."""
-        team = team_capability_kg(self.people, self.limits.governing, self.convention)
-        return lifting_index(self.mass_ug / UG_PER_KG, team)
+        return lifting_index(self.mass_ug / UG_PER_KG, self.team_kg)
 
     @property
     def enough(self) -> int | None:
         """Return the smallest team that may lift it, None where it takes an aid [-]."""
-        return team_for(self.mass_ug / UG_PER_KG, self.limits.governing, self.convention)
+        load, each = self.mass_ug / UG_PER_KG, self.limits.governing
+        return team_for(load, each, self.convention, stretched=self.stretched)
 
     @property
     def state(self) -> State:
@@ -85,13 +100,12 @@ class LiftScreen:
     def as_json(self) -> dict[str, object]:
         """Return the screen as plain JSON; the index is rounded up."""
         finite = self.limits.governing > 0 and self.index != float("inf")
-        team = team_capability_kg(self.people, self.limits.governing, self.convention)
         return {
             "method": "a screen of the lift only; carrying, stairs and pushing lie outside it",
             "limit_each": self.limits.as_json(),
             "people": self.people,
             "convention": self.convention,
-            "team_may_lift": tenth_text(team),
+            "team_may_lift": tenth_text(self.team_kg),
             "mass": kg_text(self.mass_ug),
             "index": f"{-int(-self.index * 100 // 1) / 100:.2f}" if finite else None,
             "people_enough": self.enough,
@@ -112,12 +126,49 @@ class LiftScreen:
 
 
 @dataclass(frozen=True, slots=True)
+class Team:
+    """Whether as many people come as the panel takes."""
+
+    people: int
+    needed: int
+    by_hand: bool
+    convention: str
+    lift_told: bool
+
+    @property
+    def state(self) -> State:
+        """Return "fails" with too few people; "unknown" while nobody said how it is lifted [-]."""
+        if self.people < self.needed or not self.by_hand:
+            return "fails"
+        return "fits" if self.lift_told else "unknown"
+
+    def as_json(self) -> dict[str, object]:
+        """Return the team as plain JSON."""
+        named = TEAM_SOURCES[self.convention]
+        return {
+            "people": self.people,
+            "needed": self.needed,
+            "state": self.state,
+            "do": self._do(),
+            "source": source(*named).as_json(),
+        }
+
+    def _do(self) -> str:
+        if not self.by_hand:
+            return "Use a lifting aid: no team may lift this by hand."
+        if self.state == "fails":
+            return f"Bring {self.needed} people, or a lifting aid."
+        if self.state == "unknown":
+            return "Say how it is lifted: the mass alone does not tell whether they may."
+        return f"Lift it with {self.people} people."
+
+
+@dataclass(frozen=True, slots=True)
 class Handled:
     """The whole answer about one panel."""
 
     mass_ug: int
-    hands: int
-    by_hand: bool
+    team: Team
     screen: LiftScreen | None
     way: tuple[Passage, ...]
     rests: tuple[str, ...]
@@ -125,10 +176,10 @@ class Handled:
 
     @property
     def state(self) -> State:
-        """Return the worst state of the lift and of the way in [-]."""
-        states = [passage.state for passage in self.way]
+        """Return the worst state of the team, the lift and the way in [-]."""
+        states = [self.team.state, *(passage.state for passage in self.way)]
         states += [self.screen.state] if self.screen else []
-        return worst(states if self.by_hand else [*states, "fails"])
+        return worst(states)
 
     def as_json(self) -> dict[str, object]:
         """Return the answer as plain JSON."""
@@ -136,8 +187,9 @@ class Handled:
         return {
             "state": self.state,
             "mass": kg_text(self.mass_ug),
-            "hands_needed": self.hands,
-            "by_hand": self.by_hand,
+            "hands_needed": self.team.needed,
+            "by_hand": self.team.by_hand,
+            "team": self.team.as_json(),
             "lift": self.screen.as_json() if self.screen else None,
             "way": [passage.as_json() for passage in self.way],
             "tightest": narrow.as_json() if narrow else None,
@@ -171,6 +223,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     convention = own.choice("convention", _CONVENTIONS)
     panel = own.child("panel", ("width", "height", "thickness", "packing", "mass"))
     slab, mass_ug = _slab(panel), _mass(panel)
+    _contradicts(panel, mass_ug)
     people = own.integer("people", 2, 4)
     outside = (
         own.choices("conditions", tuple(OUTSIDE_THE_METHOD.value)) if own.has("conditions") else ()
@@ -187,9 +240,9 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         hands, by_hand = max(hands, screen.enough or hands), by_hand and screen.enough is not None
     needs_nm = ROOM_FOR_HANDS.value if room is None else room.nm
     way = passages(slab, places, needs_nm)
-    return Handled(
-        mass_ug, hands, by_hand, screen, way, _rests(places, carry), _protection(places)
-    ).as_json()
+    team = Team(people, hands, by_hand, convention, screen is not None)
+    rests, protection = _rests(places, carry), _protection(places)
+    return Handled(mass_ug, team, screen, way, rests, protection).as_json()
 
 
 def _named(outside: tuple[str, ...]) -> tuple[str, ...]:
@@ -211,6 +264,19 @@ def _mass(panel: Strict) -> int:
     if mass_ug == 0:
         panel.refuse("mass", "not_in_range", "mass is more than zero.")
     return mass_ug
+
+
+def _contradicts(panel: Strict, mass_ug: int) -> None:
+    """Refuse a mass that no glass of this size can have."""
+    if panel.errors:
+        return
+    sides = [panel.length(name).nm for name in ("width", "height", "thickness")]
+    glass = glass_mass_ug(*sides)
+    share = LEAST_OF_GLASS_MASS.value
+    if mass_ug < share * glass:
+        told = f"{kg_text(mass_ug)}; glass of this size has {kg_text(glass)} (2500 kg/m3)."
+        hint = "weigh it, or read its label: mass, width, height and thickness disagree"
+        panel.refuse("mass", "mass_contradicts_size", told, hint)
 
 
 def _task(lift: Strict) -> LiftTask:
@@ -262,7 +328,7 @@ def _rests(places: tuple[Place, ...], carry: Length | None) -> tuple[str, ...]:
     every = CARRY_BETWEEN_RESTS.value
     if carry and carry.nm > every:
         stops = -(-carry.nm // every) - 1
-        each = computed(every, "down")["inch"]
+        each = f"{every // NM_PER_M} m ({every // NM_PER_FOOT} ft)"
         rests.append(f"On the level: {stops} more, one at least every {each}.")
     return tuple(rests)
 

@@ -99,8 +99,12 @@ def glove_level() -> str:
     return next(level for level, grams in levels.items() if grams >= GLOVE_LEAST_GRAMS.value)
 
 
+LIFTING_STRETCHED = (
+    "a team of n may lift n times 25 kg times 0.85 (ISO 11228-1, from memory)"  # up to version 4
+)
 LIFTING = {
-    "iso_11228_1": "a team of n may lift n times 25 kg times 0.85 (ISO 11228-1, from memory)",
+    "iso_11228_1": "two may lift two times 25 kg times 0.85, and more people add nothing to it "
+    "(ISO 11228-1, from memory)",
     "hse_l23": "two may lift two thirds, three half of n times 25 kg (HSE L23 paragraph 120)",
 }
 
@@ -155,8 +159,11 @@ def _backers(survey: Survey) -> tuple[Caution, ...]:
 
 @lru_cache(maxsize=256)
 def _lifting(house: House) -> Caution:
+    reckoned = LIFTING[house.lift_convention]
+    if house.rules < 5 and house.lift_convention == "iso_11228_1":
+        reckoned = LIFTING_STRETCHED
     text = (
-        f"Hands are reckoned so: {LIFTING[house.lift_convention]}. That is a lift on level ground "
+        f"Hands are reckoned so: {reckoned}. That is a lift on level ground "
         "only; carrying, stairs and slippery floors need more people or an aid."
     )
     return Caution("lift_only", "lifting", text)

@@ -109,16 +109,20 @@ def frequency_multiplier(per_minute: float, hours: float, *, high: bool) -> floa
     return m0 + (m1 - m0) * (rate - f0) / (f1 - f0)
 
 
-def team_capability_kg(people: int, each_kg: float, convention: str) -> float:
+def team_capability_kg(
+    people: int, each_kg: float, convention: str, *, stretched: bool = False
+) -> float:
     """Return what a team may lift together; two conventions exist and must not be mixed.
 
-    Source: "iso_11228_1": 0.85 of the sum (from memory). "hse_l23": HSE L23 paragraph 120, two
-    thirds of the sum for two, half for three; more than three only with a lifting aid.
+    Source: "iso_11228_1": 0.85 of the sum of two (from memory); it speaks of two people, so of a
+    larger team two lift and the others guide. "hse_l23": HSE L23 paragraph 120, two thirds of the
+    sum for two, half for three; more than three only with a lifting aid.
 
     Args:
         people: how many lift [-].
         each_kg: what each may lift alone [kg].
         convention: "iso_11228_1" or "hse_l23" [-].
+        stretched: take the factor of two for any team, as the rules up to version 4 did [-].
 
     Returns:
         The capability, 0 where the convention does not speak [kg].
@@ -128,10 +132,13 @@ def team_capability_kg(people: int, each_kg: float, convention: str) -> float:
     if convention == "hse_l23":
         share = tables.LIFT_SHARE_HSE.value.get(people)
         return people * each_kg * share[0] / share[1] if share else 0.0
-    return people * each_kg * tables.LIFT_TEAM_FACTOR.value
+    lifting = people if stretched else min(people, tables.LIFT_TEAM_OF_ISO.value)
+    return lifting * each_kg * tables.LIFT_TEAM_FACTOR.value
 
 
-def hands_for(mass_ug: int, sheet_hands: int, convention: str) -> tuple[int, bool]:
+def hands_for(
+    mass_ug: int, sheet_hands: int, convention: str, *, stretched: bool = False
+) -> tuple[int, bool]:
     """Return how many people a panel takes, and whether that is enough without a lifting aid.
 
     Two people always; more when the kit's sheet or the mass says so.
@@ -142,6 +149,7 @@ def hands_for(mass_ug: int, sheet_hands: int, convention: str) -> tuple[int, boo
         mass_ug: mass of the panel with its hardware [ug].
         sheet_hands: the least that the kit's sheet names [-].
         convention: how a team's capability is reckoned [-].
+        stretched: as `team_capability_kg` takes it [-].
 
     Returns:
         People, and True when they may lift it by hand [-].
@@ -150,6 +158,6 @@ def hands_for(mass_ug: int, sheet_hands: int, convention: str) -> tuple[int, boo
     least = max(tables.LEAST_HANDS.value, sheet_hands)
     each = tables.LIFT_REFERENCE_MASS_KG.value
     for people in range(tables.LEAST_HANDS.value, tables.LIFT_LARGEST_TEAM.value + 1):
-        if team_capability_kg(people, each, convention) >= mass_kg:
+        if team_capability_kg(people, each, convention, stretched=stretched) >= mass_kg:
             return max(people, least), True
     return max(tables.LIFT_LARGEST_TEAM.value, least), False

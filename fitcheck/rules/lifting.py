@@ -169,7 +169,9 @@ def lifting_index(load: float, limit: float) -> float:
     return load / limit if limit > 0 else math.inf
 
 
-def team_for(load_kg: float, each_kg: float, convention: str) -> int | None:
+def team_for(
+    load_kg: float, each_kg: float, convention: str, *, stretched: bool = False
+) -> int | None:
     """Return the smallest team whose index is at most 1.
 
     Source: `team_capability_kg`, by the convention named.
@@ -178,12 +180,13 @@ def team_for(load_kg: float, each_kg: float, convention: str) -> int | None:
         load_kg: what is lifted [kg].
         each_kg: what each may lift alone in this posture [kg].
         convention: "iso_11228_1" or "hse_l23" [-].
+        stretched: as `team_capability_kg` takes it [-].
 
     Returns:
         How many people; None where no team may, so that it takes a lifting aid [-].
     """
     for people in range(tables.LEAST_HANDS.value, tables.LIFT_LARGEST_TEAM.value + 1):
-        capability = team_capability_kg(people, each_kg, convention)
+        capability = team_capability_kg(people, each_kg, convention, stretched=stretched)
         if lifting_index(load_kg, capability) <= INDEX_FOR_NEARLY_ALL.value:
             return people
     return None

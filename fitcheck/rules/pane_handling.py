@@ -80,7 +80,9 @@ def _too_far_apart(hinge: HingeRule, high_nm: int, source: Source, house: House)
 
 
 @lru_cache(maxsize=512)
-def pane_lift(mass_ug: int, hands: int, convention: str) -> dict[str, object]:
+def pane_lift(
+    mass_ug: int, hands: int, convention: str, *, stretched: bool = False
+) -> dict[str, object]:
     """Screen the usual lift of a panel: from its rest to the rail, close to the body, not twisted.
 
     Source: DHHS (NIOSH) 94-110 as in `lift_limits`; where the hands are is a house setting.
@@ -89,6 +91,7 @@ def pane_lift(mass_ug: int, hands: int, convention: str) -> dict[str, object]:
         mass_ug: mass of the pane with its hardware [ug].
         hands: how many lift it [-].
         convention: how a team's capability is reckoned [-].
+        stretched: as `team_capability_kg` takes it [-].
 
     Returns:
         The screen as plain JSON [-].
@@ -97,7 +100,8 @@ def pane_lift(mass_ug: int, hands: int, convention: str) -> dict[str, object]:
     origin = Hold(lift["horizontal"], lift["from"])
     destination = Hold(lift["horizontal"], lift["to"])
     task = LiftTask(origin, destination, lift["per_minute"], lift["hours"], "fair", control=True)
-    said = LiftScreen(lift_limits(task), hands, convention, mass_ug, ()).as_json()
+    limits = lift_limits(task)
+    said = LiftScreen(limits, hands, convention, mass_ug, (), stretched=stretched).as_json()
     names = ("people", "team_may_lift", "index", "people_enough", "state", "do", "method")
     hands_at = f"hands {lift['horizontal']:g} cm out, from {lift['from']:g} to {lift['to']:g} cm up"
     return {name: said[name] for name in names} | {"posture": hands_at}

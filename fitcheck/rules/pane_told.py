@@ -71,7 +71,9 @@ def _panes(
                 **_pane(rule, sheet, panel.mass_ug, house),
                 "handle": handle_side(rule.handle, side),
                 "hinges": pane_hinges(rule, panel.mass_ug, hinges.get(panel.name)),
-                "lift": pane_lift(panel.mass_ug, panel.hands, house.lift_convention),
+                "lift": pane_lift(
+                    panel.mass_ug, panel.hands, house.lift_convention, stretched=house.rules < 5
+                ),
             },
         )
         for rule, panel in zip(panel_rules(sheet, size), panels, strict=True)

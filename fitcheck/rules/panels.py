@@ -113,7 +113,7 @@ def _panel(
 ) -> Panel:
     mass = glass + rule.hardware_ug
     sheet_hands = sheet.hands.amount if sheet.hands else LEAST_HANDS.value
-    hands, by_hand = hands_for(mass, sheet_hands, house.lift_convention)
+    hands, by_hand = hands_for(mass, sheet_hands, house.lift_convention, stretched=house.rules < 5)
     if not by_hand:
         text = f"{kg_text(mass)} is more than a team may lift: which lifting aid will be there?"
         questions.append(Question(f"panel {rule.name}", text))

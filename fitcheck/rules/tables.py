@@ -165,6 +165,7 @@ NIOSH_FREQUENCY = Constant(
 )
 LIFT_REFERENCE_MASS_KG = Constant(25, "kg", "iso11228", "annex C", "from memory")
 LIFT_TEAM_FACTOR = Constant(0.85, "-", "iso11228", "two-person lift", "from memory")
+LIFT_TEAM_OF_ISO = Constant(2, "people", "iso11228", "two-person lift", "from memory")
 LIFT_SHARE_HSE = Constant({2: (2, 3), 3: (1, 2)}, "share of sum", "hse_l23", "120", "published")
 LIFT_LARGEST_TEAM = _house(4, "people")
 LEAST_HANDS = _trade(2, "people")

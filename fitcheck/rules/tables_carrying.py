@@ -1,5 +1,7 @@
 """Which numbers say whether people can lift a panel and get it in, and who says so?"""
 
+from fractions import Fraction
+
 from fitcheck.rules.tables_site import Sited, house, nm, trade
 
 HORIZONTAL_FROM_BOX = Sited(
@@ -29,6 +31,14 @@ OUTSIDE_THE_METHOD = Sited(
     "niosh",
     "limitations",
     "published",
+)
+
+LEAST_OF_GLASS_MASS = Sited(
+    Fraction(9, 10),
+    "of density x width x height x thickness: the least thickness of 10 mm glass is 9.02 mm",
+    "c1036",
+    "minimum thickness",
+    "derived",
 )
 
 ROOM_FOR_HANDS = house(nm("50 mm"), "nm kept clear at every place")

@@ -16,9 +16,8 @@ from fitcheck.rules.quantity import UG_PER_KG, force_parse, kg_text, mass_parse
         (5, 1, "iso_11228_1", 2, True),
         (5, 3, "iso_11228_1", 3, True),
         (42.5, 2, "iso_11228_1", 2, True),
-        (42.6, 2, "iso_11228_1", 3, True),
-        (45, 2, "iso_11228_1", 3, True),
-        (85.1, 2, "iso_11228_1", 4, False),
+        (42.6, 2, "iso_11228_1", 4, False),
+        (45, 2, "iso_11228_1", 4, False),
         (33, 2, "hse_l23", 2, True),
         (34, 2, "hse_l23", 3, True),
         (38, 2, "hse_l23", 4, False),
@@ -31,13 +30,14 @@ def test_hands_by_mass_sheet_and_convention(
 
 
 def test_a_panel_weighs_its_glass_and_its_hardware_by_hand(hinged: dict[str, Any]) -> None:
-    """By hand: 0.87 x 1.9 x 0.010 x 2500 = 41.325 kg; 2.6 kg more is 43.925 kg, three people."""
+    """By hand: 0.87 x 1.9 x 0.010 x 2500 = 41.325 kg; 2.6 kg more is 43.925 kg, more than
+    two may lift (42.5 kg, from memory): an aid."""
     (panel,) = check(hinged).panels
 
     assert kg_text(panel.glass_ug) == "41.4 kg"
     assert panel.mass_ug == 43_925_000_000
-    assert panel.hands == 3
-    assert check(hinged).hands_needed == 3
+    assert panel.hands == 4
+    assert check(hinged).hands_needed == 4
 
 
 def test_without_a_size_the_heaviest_panel_of_the_sheet_counts(hinged: dict[str, Any]) -> None:
@@ -47,7 +47,7 @@ def test_without_a_size_the_heaviest_panel_of_the_sheet_counts(hinged: dict[str,
     verdict = check(hinged)
 
     assert len(verdict.panels) == 2
-    assert verdict.hands_needed == 3
+    assert verdict.hands_needed == max(panel.hands for panel in verdict.panels) == 4
 
 
 def test_a_panel_too_heavy_for_hands_asks_for_a_lifting_aid(hinged: dict[str, Any]) -> None:
