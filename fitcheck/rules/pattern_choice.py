@@ -20,21 +20,30 @@ class Relaxed:
     used: list[tuple[Column, float]]
 
 
+def _quiet(solver: Any) -> Any:
+    """Return the solver made silent before it first speaks: it prints a banner while it is built."""
+
+    class Quiet(solver):
+        def enableCallbacks(self) -> None:
+            self.setOptionValue("output_flag", False)
+            super().enableCallbacks()
+
+    return Quiet
+
+
 class Choice:
     """The choice among patterns: rows are sizes and limited bars, columns are patterns."""
 
     def __init__(self, packing: Packing, penalty: int) -> None:
         import highspy
 
-        new: Any = highspy.Highs
         self.packing = packing
         self.penalty = penalty
         self.columns: list[Column | None] = []
         self.known: set[Column] = set()
-        self.highs = new()
+        self.highs = _quiet(highspy.Highs)()
         self.whole = highspy.HighsVarType.kInteger
         self.endless = highspy.kHighsInf
-        self.highs.setOptionValue("output_flag", False)
         self.highs.setOptionValue("random_seed", 1)
         self.highs.setOptionValue("threads", 1)
         self.highs.setOptionValue("mip_rel_gap", 0.0)

@@ -1,6 +1,10 @@
 """What is asked of the saw, through one door, and every mistake in asking."""
 
+import json
+import subprocess
+import sys
 from copy import deepcopy
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -134,3 +138,25 @@ def test_more_pieces_than_a_week_has_are_refused() -> None:
 @pytest.mark.parametrize("member", ["pieces", "stock"])
 def test_a_plan_needs_pieces_and_stock(member: str) -> None:
     assert errors_of({**BODY, member: []}) == {f"/{member}": "not_a_list"}
+
+
+def test_a_plan_that_takes_the_solver_is_printed_as_json_and_nothing_else(tmp_path: Path) -> None:
+    """First fit takes four bars for these ten pieces, three are enough: the solver has to be asked."""
+    lengths = (49, 41, 34, 33, 29, 26, 26, 22, 20, 19)
+    pieces = [{"job": "J-1", "part": "rail", "length": f"{mm} mm", "count": 1} for mm in lengths]
+    saw = {"kerf": "0 mm", "trim": "0 mm"}
+    stock = [{"name": "rail", "length": "100 mm"}]
+    asked = tmp_path / "asked.json"
+    asked.write_text(json.dumps({"pieces": pieces, "stock": stock, "saw": saw}), encoding="utf-8")
+    ran = subprocess.run(
+        [sys.executable, "manage.py", "ask", "saw-order", str(asked), "--json"],
+        cwd=Path(__file__).parents[3],
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=120,
+    )
+    told = json.loads(ran.stdout)
+
+    assert (told["bar_count"], told["proven"]) == (3, True)
+    assert told["method"] != "first fit"
