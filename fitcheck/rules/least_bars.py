@@ -70,6 +70,40 @@ def cheapest(packing: Packing, seconds: float) -> Solved:
     return found if found.proven else _chosen(choice, found, bound, ends)
 
 
+def sparing(packing: Packing, found: Solved, spare: tuple[int, ...], seconds: float) -> Solved:
+    """Return the plan with fewer and shorter offcuts broken, where such a one is found in time.
+
+    What is sawn from new bars stays; what is sawn from offcuts is laid out anew among them. A plan
+    that would cost more is not taken, so that bound and proof, which speak of the cost, stay true.
+
+    Source: the same choice again among the offcuts, with the length of each as its cost.
+
+    Args:
+        packing: pieces and bars [-].
+        found: a plan and its proof [-].
+        spare: what it counts to break a bar, in hundredths of the longest offcut; 0 for new bars [-].
+        seconds: how long to think at most [s].
+
+    Returns:
+        The plan [-].
+    """
+    broken = tuple(use for use in found.uses if spare[use.bar])
+    if seconds <= 0 or sum(use.times for use in broken) == 0:
+        return found
+    limits = tuple(limit if spare[bar] else 0 for bar, limit in enumerate(packing.limits))
+    wanted = tuple(map(sum, zip(*([n * u.times for n in u.pattern] for u in broken), strict=True)))
+    rest = cheapest(replace(packing, wanted=wanted, limits=limits, costs=spare), seconds)
+    uses = (*(use for use in found.uses if not spare[use.bar]), *rest.uses)
+    cost = _cost(packing, list(uses), found.uncut, _penalty(packing))
+    if any(rest.uncut) or cost > found.cost or _spared(rest.uses, spare) >= _spared(broken, spare):
+        return found
+    return replace(found, uses=uses, cost=cost)
+
+
+def _spared(uses: tuple[Use, ...], spare: tuple[int, ...]) -> int:
+    return sum(spare[use.bar] * use.times for use in uses)
+
+
 def _chosen(choice: Choice, best: Solved, bound: int, ends: float) -> Solved:
     """Choose among the patterns at hand in whole numbers; when all are there, that proves it."""
     packing, penalty = choice.packing, choice.penalty

@@ -1,10 +1,11 @@
 """How are the week's pieces sawn from the stock, bar by bar, and what is left of each?"""
 
-from collections import defaultdict
+import time
+from collections import Counter, defaultdict
 from dataclasses import dataclass
 from typing import Literal
 
-from fitcheck.rules.least_bars import Solved, cheapest
+from fitcheck.rules.least_bars import Solved, cheapest, sparing
 from fitcheck.rules.length import computed, mm_text
 from fitcheck.rules.patterns import Packing, Use
 from fitcheck.rules.sources_site import site_source
@@ -73,6 +74,8 @@ class Sawn:
             "length": computed(self.end_nm - self.start_nm, "down"),
             "from": mm_text(self.start_nm),
             "to": mm_text(self.end_nm),
+            "from_inch": computed(self.start_nm, "up")["inch"],
+            "to_inch": computed(self.end_nm, "down")["inch"],
         }
 
 
@@ -94,6 +97,7 @@ class SawnBar:
             "kind": self.stock.kind,
             "length": computed(self.stock.length_nm, "down"),
             "trim_each_end": mm_text(self.trim_nm),
+            "trim_each_end_inch": computed(self.trim_nm, "up")["inch"],
             "pieces": [piece.as_json() for piece in self.pieces],
             "rest": computed(self.rest_nm, "down"),
             "offcut_kept": self.kept,
@@ -161,7 +165,8 @@ def saw_plan(
 
     With a kerf between pieces, sum w + (n-1) k <= L is sum (w + k) <= L + k; with one per piece
     sum (w + k) <= L; new bars lose a trim at both ends first. A rest is what lies beyond the last
-    kerf; it is kept as an offcut from the least useful length on.
+    kerf; it is kept as an offcut from the least useful length on. What is sawn
+    from offcuts is laid out so that fewer and shorter ones are broken, in the time that is left.
 
     Source: bin packing and cutting stock; `cheapest` for the proof.
 
@@ -176,15 +181,40 @@ def saw_plan(
     """
     longest = max((saw.room(each) for each in stock), default=0)
     fit = [piece for piece in pieces if piece.length_nm + saw.kerf_nm <= longest]
-    too_long = [(piece, "longer than every bar") for piece in pieces if piece not in fit]
+    too_long = [(piece, _too_long(piece, stock, saw)) for piece in pieces if piece not in fit]
     if not fit:
         return SawPlan((), tuple(too_long), 0, 0, True, "nothing to cut")
     packing = _packing(fit, stock, saw)
+    ends = time.monotonic() + seconds
     solved = cheapest(packing, seconds)
+    solved = sparing(packing, solved, _spare(stock), ends - time.monotonic())
     bars, left = _sawn(fit, stock, saw, packing, solved.uses)
-    uncut = [*too_long, *((piece, "no bar is left for it") for piece in left)]
+    uncut = [*too_long, *((piece, "no bar is left for it") for piece in _together(left))]
     cost = sum(bar.stock.cost_cents for bar in bars)
     return SawPlan(bars, tuple(uncut), cost, _bound(solved, cost), solved.proven, solved.method)
+
+
+def _too_long(piece: Piece, stock: tuple[Stock, ...], saw: Saw) -> str:
+    if piece.length_nm > max((each.length_nm for each in stock), default=0):
+        return "longer than every bar"
+    if saw.convention == "between":
+        return "longer than every bar once its ends are trimmed"
+    return "longer than every bar once its ends are trimmed and its kerf is off"
+
+
+def _spare(stock: tuple[Stock, ...]) -> tuple[int, ...]:
+    """Return what it counts to break each: hundredths of the longest offcut, 0 for new bars."""
+    offcuts = [each.length_nm for each in stock if each.kind == "offcut"]
+    longest = max(offcuts, default=1)
+    return tuple(
+        -(-100 * each.length_nm // longest) if each.kind == "offcut" else 0 for each in stock
+    )
+
+
+def _together(left: list[Piece]) -> list[Piece]:
+    """Return pieces with no bar, one row for those of one job, part and length."""
+    counts = Counter((piece.job, piece.part, piece.length_nm) for piece in left)
+    return [Piece(*key, count) for key, count in counts.items()]
 
 
 def _bound(solved: Solved, cost: int) -> int:

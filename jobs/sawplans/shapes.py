@@ -144,6 +144,8 @@ SAWN = shape(
     part=text(),
     length=computed(),
     to=text(),
+    from_inch=text("The same in inches, rounded up.", required=False),
+    to_inch=text("The same in inches, rounded down.", required=False),
     **{"from": text("From the bar's left end.")},
 )
 SAWN_BAR = shape(
@@ -153,6 +155,7 @@ SAWN_BAR = shape(
     kind=choice(KINDS),
     length=computed(),
     trim_each_end=text(),
+    trim_each_end_inch=text("The same in inches, rounded up.", required=False),
     pieces=SAWN(many=True),
     rest=computed(),
     offcut_kept=flag("Long enough for the rack."),

@@ -183,3 +183,70 @@ def test_money_and_shares_are_printed() -> None:
     assert percent_text(4012, 1_000_000) == "0.41 %"
     assert percent_text(1, 3) == "33.34 %"
     assert percent_text(0, 0) == "0.00 %"
+
+
+IN = 25_400_000
+BARE = Saw(0, 0, "between", 0)
+
+
+def offcut(inches: int, count: int = 1) -> Stock:
+    return Stock(f"rack {inches}", "offcut", inches * IN, 0, count)
+
+
+def test_of_free_offcuts_no_more_are_broken_than_it_takes() -> None:
+    """Two pieces of 20 in come out of the offcut of 45 in; that of 30 in stays whole."""
+    found = saw_plan((Piece("J-1", "rail", 20 * IN, 2),), (offcut(45), offcut(30)), BARE, 5)
+
+    assert [bar.stock.name for bar in found.bars] == ["rack 45"]
+    assert (found.cost_cents, found.bound_cents, found.proven) == (0, 0, True)
+
+
+def test_of_free_offcuts_the_shorter_is_broken() -> None:
+    stock = (offcut(45), offcut(30), Stock("new", "new", 100 * IN, 100, None))
+    found = saw_plan((Piece("J-1", "rail", 20 * IN, 1),), stock, BARE, 5)
+
+    assert [bar.stock.name for bar in found.bars] == ["rack 30"]
+
+
+def test_to_spare_an_offcut_never_costs_a_bar() -> None:
+    """By hand: 90 in take the new bar, the last 20 in an offcut, as dear as before."""
+    stock = (offcut(45), offcut(30), Stock("new", "new", 100 * IN, 100, None))
+    pieces = (Piece("J-1", "rail", 90 * IN, 1), Piece("J-1", "strip", 20 * IN, 1))
+    found = saw_plan(pieces, stock, BARE, 5)
+
+    assert sorted(bar.stock.name for bar in found.bars) == ["new", "rack 30"]
+    assert (found.cost_cents, found.proven) == (100, True)
+
+
+def test_pieces_with_no_bar_left_stand_in_one_row() -> None:
+    found = saw_plan((Piece("J-1", "rail", 20 * IN, 14),), (offcut(45),), BARE, 5)
+
+    assert [(p.count, why) for p, why in found.uncut] == [(12, "no bar is left for it")]
+
+
+@pytest.mark.parametrize(
+    ("length", "convention", "why"),
+    [
+        (101, "between", "longer than every bar"),
+        (100, "between", "longer than every bar once its ends are trimmed"),
+        (99, "per_piece", "longer than every bar once its ends are trimmed and its kerf is off"),
+    ],
+)
+def test_why_a_piece_has_no_bar_is_told_as_it_is(
+    length: int, convention: Convention, why: str
+) -> None:
+    saw = Saw(IN // 8, IN // 2, convention, 0)
+    stock = (Stock("rail 100", "new", 100 * IN, 100, None),)
+    found = saw_plan((Piece("J-1", "rail", length * IN, 1),), stock, saw, 5)
+
+    assert [told for _, told in found.uncut] == [why]
+
+
+def test_places_along_the_bar_are_told_in_inches_too() -> None:
+    stock = (Stock("rail 100", "new", 100 * IN, 100, None),)
+    saw = Saw(IN // 8, IN // 4, "between", 0)
+    (bar,) = saw_plan((Piece("J-1", "rail", 20 * IN, 1),), stock, saw, 5).bars
+    told: Any = bar.as_json()
+
+    assert (told["trim_each_end_inch"], told["pieces"][0]["from_inch"]) == ("1/4 in", "1/4 in")
+    assert told["pieces"][0]["to_inch"] == "20 1/4 in"
