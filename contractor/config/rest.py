@@ -77,6 +77,7 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
         "YesNoUnknown": "fitcheck.rules.survey.MEMBRANES",
         "LiftConvention": "fitcheck.rules.survey.LIFT_CONVENTIONS",
         "HolidayRule": "fitcheck.rules.business_days.HOLIDAY_RULES",
+        "CoolingOffRule": "fitcheck.rules.business_days.COOLING_OFF_RULES",
         "BarKind": "jobs.sawplans.shapes.KINDS",
         "RailShape": "fitcheck.checks.load_questions.RAIL_SHAPES",
         "RecordKind": "jobs.installs.models.Kind",

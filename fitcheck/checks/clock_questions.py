@@ -12,7 +12,7 @@ from fitcheck.checks.members import (
     whole,
 )
 from fitcheck.checks.question import Question
-from fitcheck.rules.business_days import HOLIDAY_RULES
+from fitcheck.rules.business_days import COOLING_OFF_RULES, HOLIDAY_RULES
 from fitcheck.rules.clocks import LEAP_DAYS
 
 DAY = "`2026-03-02`."
@@ -68,8 +68,14 @@ CLOCKS = Question(
             "ClockSettings",
             "How days are counted.",
             concealed_holidays=choice(HOLIDAY_RULES, required=False),
-            cooling_off_holidays=choice(HOLIDAY_RULES, required=False),
-            closed=texts(f"Closed days. {DAY}", required=False),
+            cooling_off_holidays=choice(
+                COOLING_OFF_RULES,
+                "No other way of counting: it could shorten the buyer's time.",
+                required=False,
+            ),
+            closed=texts(
+                f"The firm's: the buyer gets more time, we get none. {DAY}", required=False
+            ),
             leap_day=choice(LEAP_DAYS, required=False),
             status_reports=whole("How many to list. Default: 2.", required=False),
             notice_days=whole("For telling the seller.", required=False),
@@ -94,6 +100,12 @@ CLOCKS = Question(
             note=text(),
             source=source(),
             ends_at=text("Midnight on site.", allow_null=True),
+        )(many=True),
+        not_running=shape(
+            "ClockNotRunning",
+            "What was told of but does not run.",
+            clock=text(),
+            why=text(),
         )(many=True),
         calendars=shape(
             "Calendars",

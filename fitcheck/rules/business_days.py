@@ -9,6 +9,7 @@ from fitcheck.rules.tables_clocks import FIXED_HOLIDAYS, OBSERVED, WEEKDAY_HOLID
 
 HolidayRule = Literal["statutory", "observed", "observed_too", "none"]
 HOLIDAY_RULES: tuple[HolidayRule, ...] = ("statutory", "observed", "observed_too", "none")
+COOLING_OFF_RULES: tuple[HolidayRule, ...] = ("statutory", "observed_too")
 FIRST_YEAR, LAST_YEAR = 1986, 2200
 SATURDAY, SUNDAY = 5, 6
 

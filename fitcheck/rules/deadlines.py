@@ -7,6 +7,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from fitcheck.rules.business_days import (
+    COOLING_OFF_RULES,
     FIRST_YEAR,
     HOLIDAY_RULES,
     LAST_YEAR,
@@ -30,7 +31,11 @@ from fitcheck.rules.clocks import (
 from fitcheck.rules.site_time import end_of_day, zone_parse
 from fitcheck.rules.sources import Source
 from fitcheck.rules.strict import InputError, Strict
-from fitcheck.rules.tables_clocks import HOLIDAYS_WHEN_IN_DOUBT, LEAP_DAY
+from fitcheck.rules.tables_clocks import (
+    COOLING_OFF_LEAST_CENTS,
+    HOLIDAYS_WHEN_IN_DOUBT,
+    LEAP_DAY,
+)
 
 _EVENTS = (
     "delivered_on",
@@ -53,6 +58,8 @@ _SHEET = ("title", "edition", "warranty", "claim")
 MOST_YEARS = 100
 MOST_YEAR = LAST_YEAR - MOST_YEARS
 SalePlace = Literal["home", "elsewhere", "our_place"]
+Untold = tuple[str, str]
+CANCEL = "customer may cancel"
 _PLACES: tuple[SalePlace, ...] = ("home", "elsewhere", "our_place")
 
 
@@ -66,7 +73,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         inputs: days of events, sale, sheet, settings, today, time_zone [-].
 
     Returns:
-        Clocks in order of their ends, the calendars used, what was not asked [-].
+        Clocks in order of their ends, what does not run and why, the calendars used [-].
 
     Raises:
         InputErrors: the inputs are malformed; one entry per mistake.
@@ -78,19 +85,17 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     today = day_read(own, "today")
     zone = _zone(own)
     settings = own.child("settings", _SETTINGS) if own.has("settings") else Strict({})
-    carrier = _calendar(settings, "concealed_holidays", MONDAY_TO_FRIDAY, "observed")
-    home = _calendar(
-        settings, "cooling_off_holidays", MONDAY_TO_SATURDAY, HOLIDAYS_WHEN_IN_DOUBT.value
-    )
+    carrier, home = _calendars(settings)
     clocks = _law_clocks(days, settings, carrier)
-    clocks += _sale_clocks(own, days, home)
-    clocks += (
-        own.optional("sheet", _SHEET, lambda sheet: _sheet_clocks(sheet, days, settings)) or []
-    )
+    untold: list[Untold] = []
+    clocks += _sale_clocks(own, days, home, untold)
+    sheet = own.optional("sheet", _SHEET, lambda one: one)
+    clocks += _sheet_clocks(sheet, days, settings, untold) if sheet else []
     own.finish()
     clocks.sort(key=lambda clock: (clock.ends, clock.name))
     return {
         "clocks": [_clock_json(clock, today, zone) for clock in clocks],
+        "not_running": [{"clock": name, "why": why} for name, why in untold],
         "calendars": {"concealed_damage": carrier.as_json(), "cooling_off": home.as_json()},
         "cautions": [
             "Dates are arithmetic, not legal advice; the carrier's terms, state law and a lawyer "
@@ -133,18 +138,27 @@ def _refuse_wrong_order(own: Strict, days: dict[str, date]) -> None:
             own.refuse(later, "day_out_of_order", f"{later} lies before {earlier}.")
 
 
-def _calendar(settings: Strict, name: str, base: Calendar, usual: str) -> Calendar:
-    rule = settings.choice(name, HOLIDAY_RULES, usual)
+def _calendars(settings: Strict) -> tuple[Calendar, Calendar]:
+    """Return the calendars of what we owe the carrier and of what we owe the customer.
+
+    The firm's own closed days give the customer more time, never us.
+    """
+    carrier = settings.choice("concealed_holidays", HOLIDAY_RULES, "observed")
+    home = settings.choice("cooling_off_holidays", COOLING_OFF_RULES, HOLIDAYS_WHEN_IN_DOUBT.value)
     closed = []
     for index, value in enumerate(settings.items("closed", most=100)):
         one = Strict({"closed": value}, f"{settings.pointer}/closed/{index}", [])
         day = day_read(one, "closed")
         if day is None:
-            bad = InputError(one.pointer, "day_not_understood", "A day is wanted here.")
-            settings.errors += [] if bad in settings.errors else [bad]
+            settings.errors.append(
+                InputError(one.pointer, "day_not_understood", "A day is wanted here.")
+            )
         else:
             closed.append(day)
-    return replace(base, holidays=rule, closed=tuple(closed))
+    return (
+        replace(MONDAY_TO_FRIDAY, holidays=carrier),
+        replace(MONDAY_TO_SATURDAY, holidays=home, closed=tuple(closed)),
+    )
 
 
 def _law_clocks(days: dict[str, date], settings: Strict, carrier: Calendar) -> list[Clock]:
@@ -165,7 +179,9 @@ def _law_clocks(days: dict[str, date], settings: Strict, carrier: Calendar) -> l
     return clocks
 
 
-def _sale_clocks(own: Strict, days: dict[str, date], home: Calendar) -> list[Clock]:
+def _sale_clocks(
+    own: Strict, days: dict[str, date], home: Calendar, untold: list[Untold]
+) -> list[Clock]:
     if not own.has("sale"):
         if "signed_on" in days:
             own.refuse("sale", "missing", "Say where it was sold and for how much.")
@@ -173,12 +189,26 @@ def _sale_clocks(own: Strict, days: dict[str, date], home: Calendar) -> list[Clo
     sale = own.child("sale", ("place", "price_cents"))
     place = sale.choice("place", _PLACES)
     price = sale.integer("price_cents", 0, 10**9)
-    if "signed_on" not in days or not cooling_off_applies(price, place):
+    if not cooling_off_applies(price, place):
+        untold.append((CANCEL, _not_reached(place)))
+        return []
+    if "signed_on" not in days:
+        untold.append((CANCEL, "Say when it was signed: signed_on."))
         return []
     return [cooling_off(days["signed_on"], home)]
 
 
-def _sheet_clocks(sheet: Strict, days: dict[str, date], settings: Strict) -> list[Clock]:
+def _not_reached(place: SalePlace) -> str:
+    least = COOLING_OFF_LEAST_CENTS.value.get(place)
+    if least is None:
+        return "A sale at our own place has no such right by 16 CFR 429.0(a)."
+    where = "at the buyer's home" if place == "home" else "away from our own place"
+    return f"16 CFR 429.0(a) begins at {least // 100} dollars {where}; state law may begin lower."
+
+
+def _sheet_clocks(
+    sheet: Strict, days: dict[str, date], settings: Strict, untold: list[Untold]
+) -> list[Clock]:
     title, edition = sheet.text("title"), sheet.text("edition")
     leap_day = settings.choice("leap_day", LEAP_DAYS, LEAP_DAY.value)
     clocks: list[Clock] = []
@@ -188,12 +218,16 @@ def _sheet_clocks(sheet: Strict, days: dict[str, date], settings: Strict) -> lis
         years = rule.integer("years", 1, MOST_YEARS)
         if "installed_on" in days:
             clocks.append(warranty(days["installed_on"], years, leap_day, source))
+        else:
+            untold.append(("warranty ends", "Say when it was installed: installed_on."))
     if sheet.has("claim"):
         rule = sheet.child("claim", ("within_days", "page"))
         source = Source(title, edition, "kit sheet", page=rule.text("page"))
         within = rule.integer("within_days", 1, 3650)
         if "delivered_on" in days:
             clocks.append(maker_claim(days["delivered_on"], within, source))
+        else:
+            untold.append(("damage told to the maker", "Say when it came: delivered_on."))
     return clocks
 
 

@@ -87,8 +87,9 @@ def test_the_calendars_used_are_told() -> None:
         "name": "Monday to Friday",
         "rest": [5, 6],
         "holidays": "none",
-        "closed": ["2026-07-07"],
+        "closed": [],
     }
+    assert got["calendars"]["cooling_off"]["closed"] == ["2026-07-07"]
     assert got["calendars"]["cooling_off"]["holidays"] == "observed_too"
     assert got["calendars"]["cooling_off"]["name"] == "Monday to Saturday"
     assert got["clocks"] == []
@@ -191,3 +192,58 @@ def test_what_follows_may_not_come_first(earlier: str, later: str) -> None:
 
 def test_a_signature_without_a_sale_asks_for_the_sale() -> None:
     assert errors_of({"signed_on": "2026-03-02"}) == {"/sale": "missing"}
+
+
+def test_the_firm_s_own_closed_days_give_it_no_more_time_to_tell_the_carrier() -> None:
+    """By hand: five business days from Monday 2 March end on Monday 9 March, closed or not."""
+    week = [f"2026-03-0{day}" for day in range(3, 7)]
+    shut = {"delivered_on": "2026-03-02", "settings": {"closed": week}}
+
+    assert ends(shut)["concealed damage told"] == "2026-03-09"
+
+
+@pytest.mark.parametrize("rule", ["none", "observed"])
+def test_no_way_of_counting_may_shorten_the_buyer_s_time(rule: str) -> None:
+    """Signed on Friday 3 July 2026, "observed" would let Saturday the 4th count: the 7th, not the 8th."""
+    body = {"settings": {"cooling_off_holidays": rule}}
+
+    assert errors_of(body) == {"/settings/cooling_off_holidays": "not_a_choice"}
+
+
+@pytest.mark.parametrize(
+    ("body", "clock", "why"),
+    [
+        ({"sale": BODY["sale"]}, "customer may cancel", "signed_on"),
+        (
+            {"signed_on": "2026-07-01", "sale": {"place": "home", "price_cents": 2499}},
+            "customer may cancel",
+            "begins at 25 dollars at the buyer's home",
+        ),
+        (
+            {"signed_on": "2026-07-01", "sale": {"place": "elsewhere", "price_cents": 12999}},
+            "customer may cancel",
+            "begins at 130 dollars away",
+        ),
+        (
+            {"signed_on": "2026-07-01", "sale": {"place": "our_place", "price_cents": 99999}},
+            "customer may cancel",
+            "at our own place",
+        ),
+        ({"sheet": {**BODY["sheet"], "claim": None}}, "warranty ends", "installed_on"),
+        (
+            {"sheet": {**BODY["sheet"], "warranty": None}},
+            "damage told to the maker",
+            "delivered_on",
+        ),
+    ],
+)
+def test_what_does_not_run_says_why(body: dict[str, Any], clock: str, why: str) -> None:
+    got: Any = answer(body)
+
+    assert got["clocks"] == []
+    assert [one["clock"] for one in got["not_running"]] == [clock]
+    assert why in got["not_running"][0]["why"]
+
+
+def test_of_clocks_that_run_nothing_is_left_untold() -> None:
+    assert answer(BODY)["not_running"] == []
