@@ -21,6 +21,7 @@ from fitcheck.checks.members import (
 )
 from fitcheck.checks.question import Question
 from fitcheck.checks.shapes import FindingSerializer
+from fitcheck.rules.sealing import MATERIALS
 from fitcheck.rules.survey import LIFT_CONVENTIONS
 from fitcheck.rules.tables_carrying import OUTSIDE_THE_METHOD
 from fitcheck.rules.tables_pane import DOOR_SWINGS
@@ -208,7 +209,7 @@ SEALANT = Question(
             width=length(),
             length=text(LENGTH),
             kelvin=number("Swing of temperature [K]."),
-            material=text("aluminium, steel, glass, …"),
+            material=text(", ".join(MATERIALS) + "."),
             against=text("What it moves against.", required=False, allow_null=True),
             other=length("Other movement.", required=False, allow_null=True),
             tolerance=length(required=False, allow_null=True),
@@ -266,8 +267,8 @@ SEALANT = Question(
             do=text(),
             source=source(),
         )(many=True),
-        volume=text(),
-        cartridges=whole("With waste."),
+        volume=text("Null while a run has none.", allow_null=True),
+        cartridges=whole("With waste; null while a run has no volume.", allow_null=True),
         waste_percent=text(),
         joint=shape(
             "MovingJoint",

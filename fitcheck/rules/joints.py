@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from fitcheck.rules.tables_sealing import (
     DEPTH_SHARE,
+    DEPTH_STRAYS,
     EXPANSION_READ,
     EXPANSION_REMEMBERED,
     JOINT_CLASS_PERCENT,
@@ -158,8 +159,8 @@ def class_limits(width_nm: int, movement_class: str) -> Gap:
     return Gap(-(-least.numerator // least.denominator), most.numerator // most.denominator)
 
 
-def expansion(material: str) -> Fraction:
-    """Return the linear expansion of a material.
+def expansion(material: str) -> tuple[Fraction, Fraction]:
+    """Return the least and the greatest linear expansion that a material may have.
 
     Source: a table of thermal expansion; stainless steel, concrete and timber from memory.
 
@@ -167,12 +168,53 @@ def expansion(material: str) -> Fraction:
         material: a key of the two tables [-].
 
     Returns:
-        Millionths of its length per kelvin [1e-6/K].
+        Millionths of its length per kelvin, both ends of the range [1e-6/K].
 
     Raises:
         KeyError: no such material.
     """
-    return {**EXPANSION_READ.value, **EXPANSION_REMEMBERED.value}[material]
+    read = EXPANSION_READ.value.get(material)
+    return EXPANSION_REMEMBERED.value[material] if read is None else (read, read)
+
+
+def greatest_expansion(material: str, against: str | None = None) -> Fraction:
+    """Return the greatest expansion of a material, or the greatest difference of two.
+
+    Source: `expansion`; of a range the end that moves the joint more.
+
+    Args:
+        material: what moves [-].
+        against: what it moves against, None for something that does not move [-].
+
+    Returns:
+        Millionths of the length per kelvin [1e-6/K].
+
+    Raises:
+        KeyError: no such material.
+    """
+    low, high = expansion(material)
+    if against is None:
+        return high
+    other_low, other_high = expansion(against)
+    return max(high - other_low, other_high - low)
+
+
+def depth_suits(width_nm: int, depth_nm: int) -> bool:
+    """Return whether a depth of sealant is near enough to half the width of its joint.
+
+    Source: ASTM C1193 as restated, `joint_depth`; how near is a house setting.
+
+    Args:
+        width_nm: width of the joint [nm].
+        depth_nm: depth of the sealant [nm].
+
+    Returns:
+        False also for a joint too narrow for any depth, and outside 6 to 13 mm [-].
+    """
+    suits = joint_depth(width_nm)
+    if suits is None or not LEAST_DEPTH.value <= depth_nm <= MOST_DEPTH.value:
+        return False
+    return abs(depth_nm - suits.least_nm) <= DEPTH_STRAYS.value
 
 
 def movement_nm(millionths: Fraction, length_nm: int, kelvin: Fraction) -> int:

@@ -21,17 +21,18 @@ from fitcheck.rules.finding import State
 from fitcheck.rules.joints import (
     cartridges,
     class_limits,
-    expansion,
+    depth_suits,
     fillet_volume_um3,
+    greatest_expansion,
     joint_depth,
     joint_width_nm,
     movement_nm,
     rectangular_volume_um3,
     volume_parse,
 )
-from fitcheck.rules.length import computed
+from fitcheck.rules.length import Direction, computed
 from fitcheck.rules.site_time import moment_parse, zone_parse
-from fitcheck.rules.sources import Source
+from fitcheck.rules.sources import Source, Status
 from fitcheck.rules.sources_site import site_source
 from fitcheck.rules.strict import InputError, Strict
 from fitcheck.rules.tables_sealing import (
@@ -40,6 +41,7 @@ from fitcheck.rules.tables_sealing import (
     EXPANSION_REMEMBERED,
     JOINT_CLASS_PERCENT,
     MOST_CURE_HOURS,
+    MOST_DEPTH,
     UM3_PER_ML,
     WASTE_PERCENT,
 )
@@ -50,8 +52,10 @@ _JOINT = ("width", "length", "kelvin", "material", "against", "class", "other", 
 _CURE = ("sheet", "product", "depth", "celsius", "humidity", "finished_at", "time_zone")
 _PRODUCT = ("title", "edition", "page", "rows")
 _ROW = ("least_celsius", "least_humidity", "mm_per_root_day", "hours", "up_to")
+FILLET: tuple[str, Status, str] = ("fillet", "derived", "half of leg x leg x length")
+JOINT: tuple[str, Status, str] = ("c1193", "published", "joint geometry")
 NO_DEPTH = "Say how deep the deepest bead is: the product's data sheet goes by the depth."
-_MATERIALS = (*EXPANSION_READ.value, *EXPANSION_REMEMBERED.value)
+MATERIALS = (*EXPANSION_READ.value, *EXPANSION_REMEMBERED.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,22 +76,40 @@ class Run:
         fill = fillet_volume_um3 if self.shape == "fillet" else rectangular_volume_um3
         return fill(self.width_nm, self.depth_nm, self.length_nm)
 
+    @property
+    def state(self) -> State:
+        """Return "fails" for a joint too narrow, or sealed too deep or too shallow [-]."""
+        if self.shape == "fillet":
+            return "fits"
+        return "fits" if depth_suits(self.width_nm, self.depth_nm or 0) else "fails"
+
     def as_json(self) -> dict[str, object]:
         """Return the run as plain JSON."""
         volume = self.volume_um3
+        named = FILLET if self.shape == "fillet" else JOINT
         return {
             "run": self.name,
             "shape": self.shape,
             "length": computed(self.length_nm, "up"),
             "width": computed(self.width_nm, "down"),
-            "depth": None if self.depth_nm is None else computed(self.depth_nm, "down"),
+            "depth": None if self.depth_nm is None else depth_told(self.depth_nm),
             "volume": None if volume is None else millilitre_text(volume),
-            "state": "fails" if volume is None else "fits",
-            "do": "Widen it to 6 mm or more, or seal it with a fillet."
-            if volume is None
-            else f"Run it along {self.name}; on the inside only.",
-            "source": site_source("c1193", "published", "joint geometry").as_json(),
+            "state": self.state,
+            "do": self._do(),
+            "source": site_source(*named).as_json(),
         }
+
+    def _do(self) -> str:
+        if self.state == "fits":
+            return f"Run it along {self.name}."
+        suits = joint_depth(self.width_nm)
+        if suits is None:
+            return "Widen it to 6 mm (1/4 in) or more, or seal it with a fillet."
+        depth = depth_told(suits.least_nm)
+        return (
+            f"Make the sealant {depth['mm']} ({depth['inch']}) deep, half of its joint's width: put a "
+            "backer behind it. Never under 6 mm or over 13 mm."
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,16 +130,18 @@ class Joint:
         """Return the joint as plain JSON."""
         limits = class_limits(self.width_nm, self.movement_class)
         needed = computed(self.needed_nm, "up")
+        way: Direction = "up" if self.state == "fits" else "down"
         return {
             "movement": computed(self.moved_nm, "up"),
-            "width": computed(self.width_nm, "down"),
+            "width": computed(self.width_nm, way),
             "width_needed": needed,
             "may_close_to": computed(limits.least_nm, "up"),
             "may_open_to": computed(limits.most_nm, "down"),
             "state": self.state,
             "do": "Seal it: the joint bears its movement."
             if self.state == "fits"
-            else f"Make the joint {needed['mm']} wide, or take a sealant of a higher class.",
+            else f"Make the joint {needed['mm']} ({needed['inch']}) wide, or take a sealant of a "
+            "higher class.",
             "source": site_source(
                 "c1472", "published", "W = (100/S)(alpha L dT + M) + t"
             ).as_json(),
@@ -148,11 +172,11 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     if not any(own.members.get(name) for name in ("runs", "joint", "cure")):
         own.refuse("runs", "missing", "Say what is sealed, which joint moves, or what cures.")
     own.finish()
-    volume = sum(run.volume_um3 or 0 for run in runs)
+    volume = _total(runs)
     return {
         "runs": [run.as_json() for run in runs],
-        "volume": millilitre_text(volume),
-        "cartridges": cartridges(volume, cartridge, waste),
+        "volume": None if volume is None else millilitre_text(volume),
+        "cartridges": None if volume is None else cartridges(volume, cartridge, waste),
         "waste_percent": f"{waste.normalize():f}",
         "joint": joint.as_json() if joint else None,
         "cure": cure,
@@ -161,6 +185,25 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
             "while it cures and keep it off the skin.",
         ],
     }
+
+
+def _total(runs: list[Run]) -> int | None:
+    """Return what all runs take together, None while one of them has no volume [um3]."""
+    volumes = [run.volume_um3 for run in runs]
+    known = [volume for volume in volumes if volume is not None]
+    return sum(known) if len(known) == len(volumes) else None
+
+
+def depth_told(depth_nm: int) -> dict[str, str]:
+    """Give out a depth of sealant, rounded so that it stays within its least and its most.
+
+    Args:
+        depth_nm: the depth [nm].
+
+    Returns:
+        The length in mm and in inches [-].
+    """
+    return computed(depth_nm, "down" if depth_nm >= MOST_DEPTH.value else "up")
 
 
 def millilitre_text(volume_um3: int) -> str:
@@ -205,10 +248,9 @@ def cartridge_read(own: Strict) -> int:
 
 
 def _joint(joint: Strict) -> Joint:
-    material = joint.choice("material", _MATERIALS)
-    alpha = expansion(material)
-    if joint.has("against"):
-        alpha -= expansion(joint.choice("against", _MATERIALS))
+    material = joint.choice("material", MATERIALS)
+    against = joint.choice("against", MATERIALS) if joint.has("against") else None
+    alpha = greatest_expansion(material, against)
     other = joint.length_or_none("other", zero=True)
     tolerance = joint.length_or_none("tolerance", zero=True)
     kelvin = Fraction(said(joint, "kelvin", "0", "200"))

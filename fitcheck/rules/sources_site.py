@@ -8,6 +8,7 @@ SITE_DOCUMENTS: dict[str, Document] = {
     "carver": Document("Rectangle in a rectangle, condition of W. B. Carver", "1957 (from memory)"),
     "ladder": Document("Ladder round a corner, by calculus", "-"),
     "cylinder": Document("Geometry of rigid bodies", "-"),
+    "fillet": Document("Geometry of a triangular fillet", "-"),
     "c1193": Document("ASTM C1193, Use of joint sealants, as a web page restates it", "-"),
     "c920": Document("ASTM C920, Elastomeric joint sealants", "edition not stated"),
     "c1472": Document("ASTM C1472, Sealant joint width, as a course of 2002 states it", "-"),

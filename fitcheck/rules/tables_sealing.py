@@ -23,6 +23,8 @@ LEAST_DEPTH = Sited(nm("6 mm"), "nm", "c1193", "joint geometry", "published")
 MOST_DEPTH = Sited(nm("13 mm"), "nm", "c1193", "joint geometry", "published")
 DEPTH_SHARE = Sited((1, 2), "depth over width", "c1193", "joint geometry", "published")
 
+DEPTH_STRAYS = house(nm("1/16 in"), "nm by which a tooled depth may be off half the width")
+
 EXPANSION_READ = Sited(
     {
         "aluminium": Fraction(24),
@@ -38,11 +40,11 @@ EXPANSION_READ = Sited(
 )
 EXPANSION_REMEMBERED = Sited(
     {
-        "stainless_steel": Fraction("17.3"),
-        "concrete": Fraction("14.5"),
-        "timber_along_grain": Fraction(5),
+        "stainless_steel": (Fraction("17.3"), Fraction("17.3")),
+        "concrete": (Fraction(10), Fraction("14.5")),
+        "timber_along_grain": (Fraction(3), Fraction(5)),
     },
-    "1e-6/K, upper end of the range",
+    "1e-6/K, both ends of the range",
     "expansion",
     "linear expansion",
     "from memory",

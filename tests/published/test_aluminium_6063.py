@@ -4,7 +4,7 @@ Manual from memory.
 
 import pytest
 
-from fitcheck.rules.joints import expansion
+from fitcheck.rules.joints import greatest_expansion
 from fitcheck.rules.tables_fixings import (
     ALUMINIUM_E,
     ALUMINIUM_SAFETY,
@@ -29,7 +29,7 @@ def test_t6_of_30_ksi_is_not_counted_on_where_a_brackets_temper_is_not_known() -
 def test_the_expansion_taken_is_no_less_than_13e_6_per_degree_fahrenheit() -> None:
     per_kelvin = 13 * 1.8
 
-    assert per_kelvin <= expansion("aluminium") <= per_kelvin * 1.03
+    assert per_kelvin <= greatest_expansion("aluminium") <= per_kelvin * 1.03
 
 
 @pytest.mark.parametrize(("alloy", "ksi"), [("6063-T5", 9.70), ("6063-T6", 15.15)])

@@ -1,7 +1,7 @@
 """The whole answer about sealant: runs, cartridges, a joint that moves, the first shower."""
 
 from copy import deepcopy
-from typing import Any
+from typing import Any, cast
 
 import pytest
 
@@ -78,14 +78,14 @@ def test_a_fillet_with_two_legs_and_a_joint_with_its_own_depth() -> None:
     assert [run["volume"] for run in got["runs"]] == ["12.0 mL", "24.0 mL"]
 
 
-def test_a_joint_too_narrow_to_seal_fails_and_takes_nothing() -> None:
+def test_a_joint_too_narrow_to_seal_fails_and_leaves_the_cartridges_unknown() -> None:
     runs = [{"run": "a", "shape": "joint", "length": "1 m", "width": "5 mm"}]
     got: Any = answer(changed(runs=runs, cure=None))
 
     assert got["runs"][0]["state"] == "fails"
     assert got["runs"][0]["volume"] is None
     assert got["runs"][0]["depth"] is None
-    assert got["cartridges"] == 0
+    assert (got["volume"], got["cartridges"]) == (None, None)
 
 
 def test_a_joint_that_moves() -> None:
@@ -253,3 +253,65 @@ def test_a_product_may_name_its_page() -> None:
 
     assert got["window"]["source"]["page"] == "9"
     assert cured()["window"]["source"]["clause"] == "cure"
+
+
+@pytest.mark.parametrize(
+    ("width", "depth", "state"),
+    [
+        ("6 mm", "30 mm", "fails"),
+        ("6 mm", "5.9 mm", "fails"),
+        ("6 mm", "6 mm", "fits"),
+        ("1/4 in", "1/4 in", "fits"),
+        ("6 mm", "7.6 mm", "fails"),
+        ("20 mm", "10 mm", "fits"),
+        ("20 mm", "8 mm", "fails"),
+        ("20 mm", "12 mm", "fails"),
+        ("40 mm", "13 mm", "fits"),
+        ("40 mm", "13.1 mm", "fails"),
+        ("5 mm", "6 mm", "fails"),
+    ],
+)
+def test_a_joint_is_sealed_half_as_deep_as_it_is_wide(width: str, depth: str, state: str) -> None:
+    """C1193 as restated: w/2, not under 6 mm, not over 13 mm; 1/16 in of it is the house's."""
+    run = {"run": "a", "shape": "joint", "length": "1 m", "width": width, "depth": depth}
+    (got,) = cast("Any", answer({"runs": [run]}))["runs"]
+
+    assert got["state"] == state
+    assert got["do"].startswith("Run it" if state == "fits" else ("Make the", "Widen it"))
+    assert got["source"]["document"].startswith("ASTM C1193")
+
+
+def test_a_fillet_has_no_depth_to_keep_and_no_side_but_the_sheet_s() -> None:
+    run = {"run": "left jamb", "length": "1 m", "width": "6 mm", "depth": "30 mm"}
+    (got,) = cast("Any", answer({"runs": [run]}))["runs"]
+
+    assert (got["state"], got["do"]) == ("fits", "Run it along left jamb.")
+    assert got["source"]["status"] == "derived"
+
+
+def test_a_least_depth_is_never_printed_under_itself_nor_a_most_over() -> None:
+    runs = [
+        {"run": "a", "shape": "joint", "length": "1 m", "width": width}
+        for width in ("6 mm", "40 mm")
+    ]
+    told: Any = answer({"runs": runs})["runs"]
+
+    assert [one["depth"]["inch"] for one in told] == ["1/4 in", "1/2 in"]
+
+
+def test_a_joint_that_fits_is_not_printed_narrower_than_it_needs() -> None:
+    fits: Any = answer(BODY)["joint"]
+    fails: Any = answer({"joint": {**BODY["joint"], "width": "5.9 mm"}})["joint"]
+
+    assert (fits["width"]["inch"], fits["width_needed"]["inch"]) == ("1/4 in", "1/4 in")
+    assert (fails["width"]["inch"], fails["width_needed"]["inch"]) == ("3/16 in", "1/4 in")
+    assert "6 mm (1/4 in) wide" in fails["do"]
+
+
+def test_of_a_range_of_expansion_the_joint_bears_the_greater_movement() -> None:
+    """By hand: (24 - 10) x 3 m x 40 K = 1.68 mm, at 25 % 6.72 mm."""
+    joint = {**BODY["joint"], "length": "3 m", "against": "concrete"}
+    got: Any = answer({"joint": joint})["joint"]
+
+    assert (got["movement"]["mm"], got["width_needed"]["mm"]) == ("1.68 mm", "6.72 mm")
+    assert got["state"] == "fails"
