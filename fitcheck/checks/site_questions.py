@@ -141,6 +141,7 @@ CARRYING = Question(
         "Whether people can handle the panel.",
         state=state(),
         mass=text(),
+        mass_lb=text(),
         hands_needed=whole("[persons]"),
         by_hand=flag("False: only with an aid."),
         team=shape(
@@ -167,7 +168,9 @@ CARRYING = Question(
             people=whole(),
             convention=text(),
             team_may_lift=text(),
+            team_may_lift_lb=text(),
             mass=text(),
+            mass_lb=text(),
             index=text("Load over what the team may lift.", allow_null=True),
             people_enough=whole(allow_null=True),
             outside=texts(),

@@ -16,9 +16,10 @@ from fitcheck.rules.lifting import (
     lift_limits,
     lifting_index,
     team_for,
+    tenth_pounds,
     tenth_text,
 )
-from fitcheck.rules.quantity import UG_PER_KG, kg_text, mass_parse
+from fitcheck.rules.quantity import UG_PER_KG, kg_text, lb_text, mass_parse
 from fitcheck.rules.sources import Status, source
 from fitcheck.rules.strict import InputError, Strict
 from fitcheck.rules.tables_carrying import (
@@ -106,7 +107,9 @@ class LiftScreen:
             "people": self.people,
             "convention": self.convention,
             "team_may_lift": tenth_text(self.team_kg),
+            "team_may_lift_lb": tenth_pounds(self.team_kg),
             "mass": kg_text(self.mass_ug),
+            "mass_lb": lb_text(self.mass_ug),
             "index": f"{-int(-self.index * 100 // 1) / 100:.2f}" if finite else None,
             "people_enough": self.enough,
             "outside": list(self.outside),
@@ -187,6 +190,7 @@ class Handled:
         return {
             "state": self.state,
             "mass": kg_text(self.mass_ug),
+            "mass_lb": lb_text(self.mass_ug),
             "hands_needed": self.team.needed,
             "by_hand": self.team.by_hand,
             "team": self.team.as_json(),

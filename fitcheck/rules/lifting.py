@@ -14,6 +14,7 @@ from fitcheck.rules.handling import (
     recommended_weight_limit,
     team_capability_kg,
 )
+from fitcheck.rules.quantity import UG_PER_KG, UG_PER_LB
 from fitcheck.rules.tables_carrying import (
     HORIZONTAL_FROM_BOX,
     INDEX_FOR_NEARLY_ALL,
@@ -202,3 +203,17 @@ def tenth_text(kilograms: float) -> str:
         A text such as "12.9 kg" [kg].
     """
     return f"{math.floor(kilograms * 10 + 1e-9) / 10:.1f} kg"
+
+
+def tenth_pounds(kilograms: float) -> str:
+    """Print a limit in pounds, rounded down to a tenth.
+
+    Source: NIST SP 811, 1 lb = 0.45359237 kg exactly.
+
+    Args:
+        kilograms: the limit [kg].
+
+    Returns:
+        A text such as "28.5 lb" [lb].
+    """
+    return f"{math.floor(kilograms * UG_PER_KG / UG_PER_LB * 10 + 1e-9) / 10:.1f} lb"

@@ -56,6 +56,21 @@ def kg_text(mass_ug: int) -> str:
     return f"{tenths // 10}.{tenths % 10} kg"
 
 
+def lb_text(mass_ug: int) -> str:
+    """Print a mass in pounds, rounded up to a tenth, to stand beside its kilograms.
+
+    Source: NIST SP 811, 1 lb = 0.45359237 kg exactly.
+
+    Args:
+        mass_ug: the mass [ug].
+
+    Returns:
+        A text such as "75.7 lb" [lb].
+    """
+    tenths = -(-mass_ug * 10 // UG_PER_LB)
+    return f"{tenths // 10}.{tenths % 10} lb"
+
+
 def _split(text: object, example: str, units: tuple[str, ...]) -> tuple[Decimal, str]:
     match = _AMOUNT.fullmatch(text.strip()) if isinstance(text, str) else None
     if match is None or match[2] not in units:

@@ -10,6 +10,7 @@ from jobs.packets.paper.phrases import (
     Json,
     day_of,
     listed,
+    mass_of,
     panel_size,
     panels_in_order,
     words,
@@ -96,7 +97,7 @@ def panel_row(panel: Json) -> dict[str, str]:
     return {
         "name": told(str(panel.get("name"))),
         "size": panel_size(panel),
-        "mass": str(panel.get("mass") or say("mass not known")),
+        "mass": mass_of(panel),
         "hands": str(panel.get("hands") or 2),
         "handing": "" if handing == "none" else told(handing),
         "number": "",

@@ -1,7 +1,7 @@
 """What is printed on the labels of a job's goods?"""
 
 from jobs.packets.paper.goods import part_rows
-from jobs.packets.paper.phrases import Json, panel_size, panels_in_order
+from jobs.packets.paper.phrases import Json, mass_of, panel_size, panels_in_order
 from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import say
 
@@ -45,6 +45,5 @@ def _of(opening: Json) -> list[dict[str, str]]:
 
 
 def _more(panel: Json) -> str:
-    mass = str(panel.get("mass") or say("mass not known"))
     people = say("{n} people", n=panel.get("hands") or 2)
-    return f"{mass} · {people}"
+    return f"{mass_of(panel)} · {people}"

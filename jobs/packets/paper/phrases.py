@@ -8,6 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from fitcheck.drawings import measures
+from fitcheck.rules.quantity import lb_text, mass_parse
 from jobs.packets.paper.sentences import told
 from jobs.packets.paper.words import noted, say
 
@@ -194,8 +195,13 @@ def fixings_at(verdict: Json, *names: str) -> list[Json]:
 
 def panel_words(panel: Json) -> str:
     """Return one panel's name, size and mass."""
-    mass = panel.get("mass") or say("mass not known")
-    return f"{told(str(panel.get('name')))} ({panel_size(panel)}, {mass})"
+    return f"{told(str(panel.get('name')))} ({panel_size(panel)}, {mass_of(panel)})"
+
+
+def mass_of(panel: Json) -> str:
+    """Return a panel's mass verbatim, with pounds beside it: "34.4 kg (75.9 lb)"."""
+    mass = panel.get("mass")
+    return f"{mass} ({lb_text(mass_parse(mass))})" if mass else say("mass not known")
 
 
 def panel_size(panel: Json) -> str:

@@ -62,7 +62,8 @@ def test_a_pair_in_a_poor_posture_is_too_few_and_so_is_any_team() -> None:
     assert got["by_hand"] is False
     assert got["team"]["state"] == got["state"] == "fails"
     assert got["team"]["do"].startswith("Use a lifting aid")
-    assert got["mass"] == "34.4 kg"
+    assert (got["mass"], got["mass_lb"]) == ("34.4 kg", "75.7 lb")
+    assert got["lift"]["team_may_lift_lb"] == "48.4 lb"
     assert "screen of the lift only" in got["lift"]["method"]
 
 

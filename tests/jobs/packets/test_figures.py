@@ -5,6 +5,7 @@ Pages are rendered in a spawned process: a process that has compiled once must n
 
 import io
 import json
+import math
 import os
 import re
 from collections.abc import Callable, Iterator
@@ -80,7 +81,14 @@ def panel_figures(verdict: Json) -> Iterator[str]:
 
 
 def masses(verdict: Json) -> Iterator[str]:
-    return (panel["mass"] for panel in verdict["panels"])
+    for panel in verdict["panels"]:
+        yield panel["mass"]
+        yield pounds(panel["mass"])
+
+
+def pounds(mass: str) -> str:
+    """The pounds of so many kilograms, rounded up to a tenth as the kilograms are."""
+    return f"{math.ceil(float(mass.split()[0]) / 0.45359237 * 10) / 10:.1f} lb"
 
 
 def stocks(verdict: Json) -> Iterator[str]:
@@ -192,7 +200,8 @@ def test_a_paper_prints_every_figure_of_its_data_and_no_other(
     measured = {one for one in MEASURED.findall(text) if one not in dumped}
     assert measured <= totals(data), measured
     if kind != "install":
-        numbers = set(NUMBER.findall(dumped)) | SMALL | counts(data)
+        beside = {one.split()[0] for one in masses(data["openings"][0]["verdict"])}
+        numbers = set(NUMBER.findall(dumped)) | SMALL | counts(data) | beside
         assert sorted(set(NUMBER.findall(text)) - numbers) == []
 
 
