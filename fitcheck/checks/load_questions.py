@@ -180,7 +180,12 @@ BASES = {
         "A steel stud.",
         kind=choice(("steel_stud",)),
         thickness=text("In mils, which are printed on it: `43 mil`; no gauge."),
-        screw=shape("SteelScrew", "The screw.", size=text("`#10`."))(),
+        screw=shape(
+            "SteelScrew",
+            "The screw; without its length it is not known to hold.",
+            size=text("`#10`."),
+            length=length(required=False, allow_null=True),
+        )(),
         off_centre=flag("The load pulls at one side of the head. Default: true.", required=False),
     ),
     "block": shape("BlockBase", "Concrete block.", **_masonry("block")),

@@ -7,7 +7,7 @@ from fitcheck.rules.finding import Finding, exactly
 from fitcheck.rules.fixing_held import FixingHeld, settled
 from fitcheck.rules.fixing_seat import NO_STEEL_SCREW, Asking, FixingLoad, Seat, off_centre
 from fitcheck.rules.force import Share, holds, spoken_finding
-from fitcheck.rules.holding_steel import SteelAsked, steel_findings, stud_refused
+from fitcheck.rules.holding_steel import SteelAsked, steel_findings, steel_length, stud_refused
 from fitcheck.rules.holes import FixingAnswer
 from fitcheck.rules.length import NM_PER_INCH
 from fitcheck.rules.screws import screw_major_nm, screw_number
@@ -17,7 +17,6 @@ from fitcheck.rules.steel_stud import (
     SteelCapacity,
     mils_parse,
     steel_holds,
-    steel_screw_least_nm,
     steel_spacing_nm,
     steel_strength,
     steel_used,
@@ -179,16 +178,8 @@ def _through(seat: Seat, asked: SteelAsked, asking: Asking) -> tuple[Finding, ..
     screw = seat.rule.screw
     if screw is None or asking.house.rules < 5:
         return ()
-    grip_nm = seat.bracket.thickness.nm + seat.stack_nm
-    least_nm = steel_screw_least_nm(asked.number, asked.mils, grip_nm)
-    told = Asked(
-        "fixing.threads",
-        f"Is the {screw.size} screw long enough for three threads and its point beyond the steel?",
-        seat.where,
-        STEEL_SPACING.source,
-        "Use a longer self-drilling screw of the same number, if the kit's maker agrees.",
-    )
-    return (compared(told, exactly(screw.length.nm), asking.house, least_nm=least_nm),)
+    of_sheet = replace(asked, length_nm=screw.length.nm)
+    return (steel_length(seat.where, of_sheet, seat.bracket.thickness.nm, asking.house),)
 
 
 def _no_screw(seat: Seat) -> Finding:

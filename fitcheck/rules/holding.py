@@ -8,7 +8,7 @@ from fitcheck.rules.demand import BRACKET, HINGE_TWIST, Bracket, Case, bracket_r
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.holding_masonry import ANCHOR, anchor_read, masonry_findings
-from fitcheck.rules.holding_steel import STEEL, steel_findings, steel_read
+from fitcheck.rules.holding_steel import STEEL, SteelAsked, steel_findings, steel_length, steel_read
 from fitcheck.rules.holding_wood import WOOD, wood_findings, wood_read
 from fitcheck.rules.length import inch_text
 from fitcheck.rules.rail import slam_read
@@ -102,12 +102,21 @@ def _held(
         return Held(*wood_findings(place, joint, cases, house)) if not own.errors else _NOTHING
     if kind == "steel_stud":
         stud = steel_read(own.child("base", STEEL), bracket, stack_nm)
-        return Held(*steel_findings(place, stud, cases)) if not own.errors else _NOTHING
+        return _in_steel(place, stud, cases, bracket, house) if not own.errors else _NOTHING
     if kind in MASONRY:
         anchor = anchor_read(own.child("base", ANCHOR), stack_nm)
         return Held(*masonry_findings(place, anchor, cases, house)) if not own.errors else _NOTHING
     own.child("base", ("kind",))
     return Held((_no_base(place, kind),), None, {})
+
+
+def _in_steel(
+    place: str, stud: SteelAsked, cases: tuple[Case, ...], bracket: Bracket, house: House
+) -> Held:
+    findings, capacity, settings = steel_findings(place, stud, cases)
+    if not stud.refusal:
+        findings = (*findings, steel_length(place, stud, bracket.thickness_nm, house))
+    return Held(findings, capacity, settings)
 
 
 _NOTHING = Held((), None, {})

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from fitcheck.rules.compare import Asked
+from fitcheck.rules.compare import Asked, compared, spoken
 from fitcheck.rules.demand import Bracket, Case
-from fitcheck.rules.finding import Finding, State
+from fitcheck.rules.finding import Finding, State, exactly
 from fitcheck.rules.force import force_json, share_text, spoken_finding
 from fitcheck.rules.length import NM_PER_INCH, mm_text
 from fitcheck.rules.screws import screw_major_nm, screw_number
@@ -14,11 +14,13 @@ from fitcheck.rules.steel_stud import (
     SteelCapacity,
     mils_parse,
     steel_holds,
+    steel_screw_least_nm,
     steel_spacing_nm,
     steel_strength,
     steel_used,
 )
 from fitcheck.rules.strict import Strict
+from fitcheck.rules.survey import House
 from fitcheck.rules.tables_fixings import (
     ALUMINIUM_ULTIMATE,
     STEEL_DESIGN_THICKNESS,
@@ -44,6 +46,7 @@ class SteelAsked:
     bracket_psi: float
     stack_nm: int
     off_centre: bool
+    length_nm: int | None = None
 
     def sheets(self) -> Sheets:
         """Return the bracket at the head and the stud at the tip."""
@@ -76,11 +79,13 @@ def steel_read(own: Strict, bracket: Bracket, stack_nm: int) -> SteelAsked:
     except GaugeError as error:
         refusal = str(error)
     sizes = tuple(f"#{number}" for number in STEEL_HEAD.value)
-    number = screw_number(own.child("screw", ("size",)).choice("size", sizes))
+    screw = own.child("screw", ("size", "length"))
+    number, length = screw_number(screw.choice("size", sizes)), screw.length_or_none("length")
     psi = ALUMINIUM_ULTIMATE.value if bracket.metal == "aluminium" else steel_strength(mils)
     thickness = bracket.thickness_nm / NM_PER_INCH
     off_centre = own.flag("off_centre", default=True)
-    return SteelAsked(mils, refusal, number, thickness, psi, stack_nm, off_centre)
+    length_nm = length.nm if length else None
+    return SteelAsked(mils, refusal, number, thickness, psi, stack_nm, off_centre, length_nm)
 
 
 def steel_findings(
@@ -110,6 +115,34 @@ def steel_findings(
     if asked.stack_nm > 0:
         findings.append(_stacked(place, asked.stack_nm))
     return tuple(findings), _capacity_json(asked, capacity), settings
+
+
+def steel_length(place: str, asked: SteelAsked, bracket_nm: int, house: House) -> Finding:
+    """Compare a screw's length with all that it must pass to hold in a steel stud.
+
+    Source: AISI S100-16, J4: three threads show; threads and point are common practice, no source.
+
+    Args:
+        place: the fixing [-].
+        asked: the screw and a stud that may be asked [-].
+        bracket_nm: thickness of the bracket [nm].
+        house: the firm's settings [-].
+
+    Returns:
+        The finding; not known while nobody has said how long the screw is [-].
+    """
+    least_nm = steel_screw_least_nm(asked.number, asked.mils, bracket_nm + asked.stack_nm)
+    told = Asked(
+        "fixing.threads",
+        f"Is the #{asked.number} screw long enough for three threads and its point beyond the steel?",
+        place,
+        STEEL_SPACING.source,
+        "Use a longer self-drilling screw of the same number, if the kit's maker agrees.",
+    )
+    if asked.length_nm is not None:
+        return compared(told, exactly(asked.length_nm), house, least_nm=least_nm)
+    least = spoken(least_nm, house.mark, up=True)
+    return spoken_finding(told, None, least, "unknown", f"How long is the screw? {least} at least.")
 
 
 def _used(place: str, case: Case, capacity: SteelCapacity) -> Finding:

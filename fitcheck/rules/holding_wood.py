@@ -10,6 +10,7 @@ from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.force import Share, force_json, holds, spoken_finding
 from fitcheck.rules.length import NM_PER_MM, inch_text, mm_text
 from fitcheck.rules.locating import edge_distance_nm, locating_tolerance_nm, stud_hit
+from fitcheck.rules.services import services_source
 from fitcheck.rules.sources import Source, Status
 from fitcheck.rules.sources_structure import structure_source
 from fitcheck.rules.strict import Strict
@@ -252,7 +253,7 @@ def _services(place: str, joint: WoodJoint, capacity: WoodCapacity, house: House
         "fixing.services",
         f"Does the {joint.size} screw stay within {house.safe_reach} of the stud's face?",
         place,
-        tables.PROTECTED_ZONE.source,
+        services_source(house),
         f"Locate pipes and cables first: the screw goes {reach} into the stud. A steel nail plate "
         "means stop.",
     )

@@ -81,7 +81,12 @@ def rail_demand() -> Question:
 
 
 def steel(**changes: Any) -> Question:
-    return {"kind": "steel_stud", "thickness": "43 mil", "screw": {"size": "#10"}, **changes}
+    return {
+        "kind": "steel_stud",
+        "thickness": "43 mil",
+        "screw": {"size": "#10", "length": "2 in"},
+        **changes,
+    }
 
 
 def layout(*screws: tuple[str, str], load: tuple[str, str]) -> Question:

@@ -39,7 +39,7 @@ def test_a_bracket_never_hangs_on_an_anchor_in_the_finish(hollow: bool) -> None:
 
     assert before.anchor in ("tile anchor", "hollow-wall anchor")
     assert now.anchor is None
-    assert now.state == ("unknown" if hollow else "fits")
+    assert now.state == "unknown"  # nor does its sheet agree with itself
     if not hollow:
         rules = {f.rule for f in check(inputs).findings if "rail bracket, left" in f.place}
         assert {"fixing.embedment", "fixing.together"} <= rules
@@ -124,7 +124,7 @@ def test_a_screw_passes_bracket_stud_three_threads_and_its_point(
 
 
 @pytest.mark.parametrize(
-    ("length", "state"), [("1/8 in", "fails"), ("5/8 in", "fails"), ("11/16 in", "fits")]
+    ("length", "state"), [("1/4 in", "fails"), ("5/8 in", "fails"), ("11/16 in", "fits")]
 )
 def test_a_screw_in_steel_is_long_enough(length: str, state: str) -> None:
     """3/16 in leaf, 33 mil, #12: 0.1875 + 0.0346 + 0.2143 + 0.21 = 0.6464 in."""

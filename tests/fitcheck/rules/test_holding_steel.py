@@ -60,6 +60,27 @@ def test_through_a_stack_the_shear_of_a_steel_stud_is_not_known() -> None:
     assert by_rule(answer)["fixing.contact"]["reading"] == "25.4 mm in between"
 
 
+@pytest.mark.parametrize(
+    ("length", "state"), [("9/16 in", "fails"), ("5/8 in", "fits"), (None, "unknown")]
+)
+def test_a_screw_passes_bracket_and_steel_by_three_threads_and_its_point(
+    length: str | None, state: str
+) -> None:
+    """1/8 in of bracket, 43 mil, #10: 0.125 + 0.0451 + 3/16 + 0.21 = 0.5676 in."""
+    base = steel(screw={"size": "#10", "length": length})
+    light = {"kind": "load", "down": "30 lbf"}
+    answer = holding.answer(asked(base, demand=light, stack="0 in"))
+
+    assert by_rule(answer)["fixing.threads"]["state"] == answer["state"] == state
+    assert ("How long is the screw? 5/8 in" in by_rule(answer)["fixing.threads"]["do"]) == (
+        length is None
+    )
+
+
+def test_no_length_is_asked_of_a_stud_that_may_not_be_asked() -> None:
+    assert "fixing.threads" not in by_rule(holding.answer(asked(steel(thickness="18 mil"))))
+
+
 def test_a_steel_stud_says_where_its_screws_go() -> None:
     capacity = holding.answer(asked(steel(), stack="0 in"))["capacity"]
 
