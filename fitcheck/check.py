@@ -12,7 +12,7 @@ from fitcheck.rules.sheet import Sheet, Size
 from fitcheck.rules.sheet_agrees import refusals
 from fitcheck.rules.sheet_parse import sheet_parse
 from fitcheck.rules.strict import InputError, InputErrors, Strict
-from fitcheck.rules.survey import Survey, house_read, survey_read
+from fitcheck.rules.survey import House, Survey, house_read, survey_read
 from fitcheck.rules.verdict import Verdict
 from fitcheck.rules.version_1 import verdict_1
 from fitcheck.rules.version_2 import verdict_2
@@ -97,7 +97,7 @@ def _case(
     errors: list[InputError] = []
     own = Strict.open(inputs, CASE, "", errors)
     survey = survey_read(own, read)
-    house = replace(house_read(own), rules=int(version))
+    house = _by_rules(house_read(own), int(version))
     sheet = sheet or _sheet(own)
     size = _size(own, sheet) if sheet and own.has("size") else None
     if errors or sheet is None:
@@ -109,6 +109,12 @@ def _refuse_contradictions(inputs: Mapping[str, object], sheet: Sheet) -> None:
     refused = refusals(sheet, inputs["sheet"])
     if refused:
         raise InputErrors([replace(one, pointer=f"/sheet{one.pointer}") for one in refused])
+
+
+@lru_cache(maxsize=256)
+def _by_rules(house: House, rules: int) -> House:
+    """Return the same settings by a version of the rules, as one house: what is kept by it is found again."""
+    return house if house.rules == rules else replace(house, rules=rules)
 
 
 def _size(own: Strict, sheet: Sheet) -> Size | None:

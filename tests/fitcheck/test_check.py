@@ -11,6 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from fitcheck import check as door
 from fitcheck.check import check, sheet_parse
 from fitcheck.rules.finding import WORST_FIRST, worst
 from fitcheck.rules.length import length_parse, mm_text
@@ -271,3 +272,19 @@ def test_what_fits_one_window_is_never_called_fits_outside_it(bypass: Inputs, te
     states = {f.state for f in check(bypass).findings if f.rule == "width.window"}
 
     assert states <= ({"fits", "tight"} if inside else {"fails"})
+
+
+@pytest.mark.parametrize("version", ["4", "5"])
+def test_the_same_settings_by_the_same_rules_are_one_house(
+    bypass: Inputs, version: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is worked out by a house is kept by it, so a house anew each time would never find it again."""
+    asked = []
+    answer = door.VERSIONS[version]
+    kept = {version: lambda case, digest: asked.append(case.house) or answer(case, digest)}
+    monkeypatch.setattr(door, "VERSIONS", kept)
+    for _ in range(2):
+        check(bypass, version=version)
+
+    assert asked[0] is asked[1]
+    assert asked[0].rules == int(version)
