@@ -88,10 +88,10 @@ class Passage:
                 "it turns."
             )
         if self.state == "fails":
-            short = computed(-self.margin_nm, "up", self.mark)["inch"]
+            short = computed(-self.margin_nm, "up", self.mark)
             return (
                 f"Find another way in: in none of the poses tried does the panel pass {self.name}; "
-                f"every clear size would have to be {short} larger."
+                f"every clear size would have to be {short['inch']} ({short['mm']}) larger."
             )
         rehearse = "rehearse it with a cardboard template first, then " * (self.state == "tight")
         return f"At {self.name}: {rehearse}carry it {self.pose}."
