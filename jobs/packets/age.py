@@ -4,7 +4,7 @@ from typing import Any
 
 from jobs.bookings.models import State
 from jobs.openings.models import Opening
-from jobs.packets.data import newest_sheet, newest_version, visit_copy
+from jobs.packets.data import newest_sheet, newest_version, visit_copy, way_copy
 from jobs.packets.models import Kind, Packet
 from jobs.packets.work import claims_copy, claims_whole, goods_copy
 from jobs.verdicts.services import verdict_outdated, verdict_standing
@@ -16,6 +16,7 @@ OTHER_KIT = "another kit was decided on"
 NEW_SHEET = "the kit's sheet has a newer version"
 CLAIMED = "a claim was opened, has grown or was settled"
 ORDERED = "what is on order was changed"
+WAY_IN = "the way in was told otherwise"
 OF_THE_VISIT = ("start", "end", "crew")
 
 
@@ -35,6 +36,8 @@ def paper_overtaken(*, packet: Packet) -> str:
         return VISIT
     if _claims_changed(packet):
         return CLAIMED
+    if packet.kind == Kind.INSTALL and _way_changed(packet):
+        return WAY_IN
     opening_changed = _unread_changed if packet.kind == Kind.SURVEY else _opening_changed
     return next(filter(None, map(opening_changed, packet.data["openings"])), "")
 
@@ -43,6 +46,15 @@ def _claims_changed(packet: Packet) -> bool:
     """Tell whether a claim that the paper tells at length has grown or gone on since."""
     then = packet.data.get("claims")
     return then is not None and then != claims_whole(packet.job)
+
+
+def _way_changed(packet: Packet) -> bool:
+    """Tell whether the site tells its way in otherwise; older papers held less of it, and are let be."""
+    then = packet.data["site"]
+    if "way_asks" not in then:
+        return False
+    now = way_copy(packet.job.site)
+    return any(then[name] != now[name] for name in now)
 
 
 def _visit_changed(packet: Packet) -> bool:

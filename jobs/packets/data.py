@@ -140,14 +140,21 @@ def _override(booking: Booking | None) -> dict[str, str] | None:
 def _site(site: Site) -> dict[str, Any]:
     place = " ".join(filter(None, [site.address_locality, site.address_region, site.postal_code]))
     lines = [site.street_address, site.extended_address, place]
-    way = way_told(site.way_in())
     return {
         "address_lines": [line for line in lines if line],
         "access_notes": site.access_notes,
+        **way_copy(site),
+        "year_built": site.year_built,
+    }
+
+
+def way_copy(site: Site) -> dict[str, Any]:
+    """Copy how glass gets in: each place in words and by its sizes, and what is still to be asked."""
+    way = way_told(site.way_in())
+    return {
         "way_in": [_place(told) for told in way.places] or ([] if way.asks else [STRAIGHT_IN]),
         "way_asks": list(way.asks),
         "way": [told.as_json() for told in way.places],
-        "year_built": site.year_built,
     }
 
 

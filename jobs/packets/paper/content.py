@@ -97,9 +97,10 @@ def _cover(data: Json) -> dict[str, Any]:
         "site": _site(data.get("site") or {}),
         "hands": str(people),
         "states": [_state_line(o) for o in openings] if fits else [],
-        "questions": [*_way_asked(data), *(q for o in openings for q in questions_of(o))]
-        if fits
-        else [],
+        "questions": [
+            *(_way_asked(data) if kind != "follow_up" else []),
+            *(q for o in openings if fits for q in questions_of(o)),
+        ],
         "override": data.get("override") if fits else None,
         "stop": _stop(data, verdicts, carrying) if fits else None,
         "safety": [str(s) for s in data.get("safety") or []],

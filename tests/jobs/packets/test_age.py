@@ -7,9 +7,10 @@ from typing import Any
 import pytest
 
 from contractor.api.callers import SYSTEM
+from contractor.customers.models import Site
 from fitcheck.kits.models import Kit
 from fitcheck.kits.services import sheet_publish
-from jobs.packets.age import NEW_SHEET, OTHER_KIT, READ_AGAIN, VISIT
+from jobs.packets.age import NEW_SHEET, OTHER_KIT, READ_AGAIN, VISIT, WAY_IN
 from jobs.packets.models import Packet
 from jobs.packets.work import claims_copy
 from tests.clients import Caller, assert_problem
@@ -54,6 +55,27 @@ def test_a_paper_of_a_cancelled_visit_is_not_to_be_worked_from(
 ) -> None:
     office.post(f"{booking['url']}cancel/", {"why": "Customer is away."}, seen=1)
     assert_stale(anonymous, paper, VISIT)
+
+
+def test_a_paper_whose_site_tells_its_way_in_otherwise_is_not_to_be_worked_from(
+    office: Caller, anonymous: Caller, job: Any, paper: str
+) -> None:
+    way = {"passes": ["straight_in"], "door_width": "30 in", "door_height": "80 in"}
+    office.patch(f"/api/v1/sites/{job.site.number}/", {"access_notes": "Ring."}, seen=1)
+    assert anonymous.get(paper).data["says"] == "current"
+    office.patch(f"/api/v1/sites/{job.site.number}/", {"way_in": way}, seen=2)
+    assert_stale(anonymous, paper, WAY_IN)
+
+
+def test_a_paper_from_before_the_way_in_was_asked_for_stays_current(
+    anonymous: Caller, job: Any, paper: str
+) -> None:
+    packet = Packet.objects.get()
+    data = packet.data | {"site": {**packet.data["site"], "way": []}}
+    del data["site"]["way_asks"]
+    Packet.objects.update(data=data)
+    Site.objects.update(passes=["lift"])
+    assert anonymous.get(paper).data["says"] == "current"
 
 
 @pytest.mark.parametrize("what", ["time", "crew"])

@@ -125,3 +125,12 @@ def test_each_place_is_told_with_its_sizes_by_their_words() -> None:
             "value": "flight 36 in, landing 36 in, high 92 in, rise 7 1/2 in, going 10 in",
         },
     ]
+
+
+@pytest.mark.parametrize(("kind", "count"), [("survey", 1), ("install", 1), ("follow_up", 0)])
+def test_whoever_measures_is_asked_for_the_way_in_as_well(kind: str, count: int) -> None:
+    data = story_paper(slider(), kind, "en")
+    data["site"] = _site(Site(street_address="1 Quillback Row", address_locality="X"))
+
+    asked = [one for one in packet_content(data, None)["questions"] if one["about"] == "way in"]
+    assert len(asked) == count
