@@ -55,12 +55,13 @@ class PanelWay:
             return f"The size of panel {self.name} is not known."
         if narrow is None:
             return f"{what}: not known." if self.state == "unknown" else f"{what}: straight in."
-        where = f"the tightest place is {narrow.name}"
+        where = f"the tightest place{' known' * self.is_asked} is {narrow.name}"
         if narrow.state == "fails":
             short = _inch(-narrow.margin_nm, "up", narrow.mark)
             return f"{what} does not get in: {where}, short by {short} in every pose tried."
         spare = _inch(narrow.margin_nm, "down", narrow.mark)
-        return f"{what}: {where}, {spare} to spare, carried {narrow.pose}."
+        rest = "; the rest is still to be measured" * self.is_asked
+        return f"{what}: {where}, {spare} to spare, carried {narrow.pose}{rest}."
 
 
 def panels_in(

@@ -194,6 +194,13 @@ def test_a_panel_that_fails_somewhere_fails_although_more_is_to_be_asked() -> No
     assert one.state == "fails"
 
 
+def test_a_panel_whose_way_is_not_told_whole_says_so_beside_the_tightest_place_known() -> None:
+    (one,) = panels_in([PANEL], way_told({"passes": ["lift"], **DOOR}))
+
+    assert "the tightest place known is Door, " in one.says
+    assert one.says.endswith("; the rest is still to be measured.")
+
+
 def test_a_panel_without_its_size_is_unknown() -> None:
     (one,) = panels_in([{"name": "door"}], way_told({"passes": ["straight_in"]}))
 
