@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from importlib import import_module
 from pathlib import Path
@@ -11,6 +11,7 @@ from typing import Any
 from contractor.api.problems import Problem
 from fitcheck.checks.members import Shape
 from fitcheck.kits.services import sheet_find
+from fitcheck.rules.strict import InputError, InputErrors
 
 EXAMPLES = Path(__file__).parent / "examples"
 Answer = dict[str, Any]
@@ -49,12 +50,26 @@ class Question:
             Problem: there is no such kit, or kit and sheet were both sent.
         """
         inputs = dict(asked)
-        if self.by_kit and "kit" in inputs:
+        named = self.by_kit and "kit" in inputs
+        if named:
             inputs["sheet"] = kit_sheet(inputs)
+        try:
+            return self._told(inputs)
+        except InputErrors as wrong:
+            raise InputErrors(
+                [_of_kit(one) for one in wrong.errors] if named else wrong.errors
+            ) from None
+
+    def _told(self, inputs: Answer) -> Answer:
         if self.filled:
             return self.filled(inputs)
         told: Answer = import_module(f"fitcheck.rules.{self.rule}").answer(inputs)
         return told
+
+
+def _of_kit(error: InputError) -> InputError:
+    """Tell a mistake of a sheet that was named by its kit where the kit was named."""
+    return replace(error, pointer="/kit") if error.pointer.startswith("/sheet") else error
 
 
 def kit_sheet(inputs: Answer) -> Any:

@@ -13,6 +13,8 @@ from fitcheck.rules.compare import Asked
 from fitcheck.rules.finding import Finding
 from fitcheck.rules.force import spoken_finding
 from fitcheck.rules.sheet import Sheet, Size, applies
+from fitcheck.rules.sheet_agrees_anchors import anchors_agree
+from fitcheck.rules.sheet_agrees_backing import backing_agrees
 from fitcheck.rules.sheet_agrees_cuts import cuts_agree
 from fitcheck.rules.sheet_agrees_fixings import fixings_agree
 from fitcheck.rules.sheet_agrees_hinges import hinges_agree
@@ -26,7 +28,16 @@ from fitcheck.rules.strict import InputError, InputErrors
 RULE = "sheet.agrees"
 _QUESTION = "Do the members of the kit's sheet agree with each other?"
 _AGREE = "members that agree"
-_PARTS = (opening_agrees, cuts_agree, fixings_agree, hinges_agree, panels_agree, made_agrees)
+_PARTS = (
+    opening_agrees,
+    backing_agrees,
+    cuts_agree,
+    fixings_agree,
+    anchors_agree,
+    hinges_agree,
+    panels_agree,
+    made_agrees,
+)
 
 
 @lru_cache(maxsize=256)

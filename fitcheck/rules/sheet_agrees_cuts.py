@@ -7,7 +7,8 @@ from fitcheck.rules.length import Length, inch_text, mm_text
 from fitcheck.rules.sheet import CutRule, Sheet, Size, Window, applies
 from fitcheck.rules.sheet_said import Contradiction, contradiction
 from fitcheck.rules.tables import SAME_HEIGHT
-from fitcheck.rules.tables_agrees import RAIL_PLACED_WITHIN, WIDEST_COVER, WIDEST_KERF
+from fitcheck.rules.tables_agrees import RAIL_PLACED_WITHIN, WIDEST_COVER
+from fitcheck.rules.tables_saw import WIDEST_KERF
 
 BETWEEN = "between_brackets"
 
@@ -15,6 +16,11 @@ BETWEEN = "between_brackets"
 def length_said(sheet: Sheet, nm: int) -> str:
     """Return a length that was worked out, in the sheet's own unit [-]."""
     return mm_text(nm) if sheet.unit == "metric" else inch_text(nm)
+
+
+def both_said(nm: int) -> str:
+    """Return a limit of ours in inches and millimetres [-]."""
+    return f"{inch_text(nm)} ({mm_text(nm)})"
 
 
 def cuts_agree(sheet: Sheet) -> Iterator[Contradiction]:
@@ -73,7 +79,7 @@ def _alone(index: int, cut: CutRule) -> Iterator[Contradiction]:
                 cut.sizes,
                 part=cut.part,
                 length=taken,
-                most=f"{inch_text(most_nm)} ({mm_text(most_nm)})",
+                most=both_said(most_nm),
             )
 
 

@@ -1,17 +1,17 @@
-"""Do the fixings and anchors of a sheet contradict each other, or the rail, the hinges and the sill?"""
+"""Do the fixings of a sheet contradict each other, or the rail, the cuts between brackets and the sill?"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
 from fitcheck.rules.compare import words
-from fitcheck.rules.length import Length
+from fitcheck.rules.length import NM_PER_INCH, Length
 from fitcheck.rules.sheet import FixingRule, Sheet
-from fitcheck.rules.sheet_agrees_cuts import BETWEEN
-from fitcheck.rules.sheet_agrees_opening import height_at
-from fitcheck.rules.sheet_more import AnchorRule
+from fitcheck.rules.sheet_agrees_cuts import BETWEEN, both_said, length_said
+from fitcheck.rules.sheet_agrees_opening import height_at, narrowest
+from fitcheck.rules.sheet_more import BracketRule
 from fitcheck.rules.sheet_said import Contradiction, contradiction
-from fitcheck.rules.tables_agrees import RAIL_PLACED_WITHIN
+from fitcheck.rules.tables_agrees import RAIL_PLACED_WITHIN, TALLEST_BRACKET, WIDEST_BEAD
 
 SILL = "sill"
 
@@ -30,14 +30,24 @@ def fixings_agree(sheet: Sheet) -> Iterator[Contradiction]:
     for index, fixing in enumerate(sheet.fixings):
         yield from _bears(index, fixing)
         yield from _sits(index, fixing)
+        if fixing.bracket:
+            yield from _bracket_large(sheet, index, fixing, fixing.bracket)
     yield from _places_twice(sheet)
+    yield from _rail_high(sheet)
     brackets = _brackets(sheet)
     if sheet.rail_height:
         yield from _at_the_rail(sheet.rail_height, brackets)
     yield from _beside_brackets(sheet, brackets)
-    for number, anchor in enumerate(sheet.anchors):
-        yield from _anchor(sheet, number, anchor)
-    yield from _anchors_twice(sheet)
+    for number, run in enumerate(sheet.sealant):
+        if run.bead.nm > WIDEST_BEAD.value:
+            yield contradiction(
+                "bead_too_wide",
+                (f"/sealant/{number}/bead",),
+                run.page,
+                run=run.run,
+                bead=run.bead,
+                most=both_said(WIDEST_BEAD.value),
+            )
 
 
 def _bears(index: int, fixing: FixingRule) -> Iterator[Contradiction]:
@@ -77,6 +87,51 @@ def _sits(index: int, fixing: FixingRule) -> Iterator[Contradiction]:
             place=place,
             length=fixing.screw.length,
             thickness=fixing.bracket.thickness,
+        )
+
+
+def _bracket_large(
+    sheet: Sheet, index: int, fixing: FixingRule, bracket: BracketRule
+) -> Iterator[Contradiction]:
+    at, place, page = f"/fixings/{index}/bracket", fixing.place, fixing.page
+    pointer, size, width = narrowest(sheet)
+    if bracket.reach.nm * 2 >= width.nm:
+        yield contradiction(
+            "reaches_too_far",
+            (f"{at}/reach", pointer),
+            page,
+            place=place,
+            reach=bracket.reach,
+            width=width,
+            size=size.code,
+        )
+    if bracket.bears == "load":
+        return
+    for name, length in (("screw_height", bracket.screw_height), ("spacing", bracket.spacing)):
+        if length and length.nm > TALLEST_BRACKET.value:
+            yield contradiction(
+                "bracket_too_large",
+                (f"{at}/{name}",),
+                page,
+                place=place,
+                length=length,
+                most=both_said(TALLEST_BRACKET.value),
+            )
+
+
+def _rail_high(sheet: Sheet) -> Iterator[Contradiction]:
+    """Compare how high the rail's section is, twice its second moment over its modulus, with any rail."""
+    if sheet.rail is None:
+        return
+    section = sheet.rail.section
+    high_nm = round(2 * section.inertia / section.modulus * NM_PER_INCH)
+    if high_nm > TALLEST_BRACKET.value:
+        yield contradiction(
+            "rail_too_high",
+            ("/rail/height",),
+            sheet.rail.page,
+            height=length_said(sheet, high_nm),
+            most=both_said(TALLEST_BRACKET.value),
         )
 
 
@@ -157,46 +212,3 @@ def _beside_brackets(sheet: Sheet, brackets: list[_Bracket]) -> Iterator[Contrad
                 place=nearest.fixing.place,
                 other=nearest.height,
             )
-
-
-def _anchor(sheet: Sheet, index: int, rule: AnchorRule) -> Iterator[Contradiction]:
-    at, name, page = f"/anchors/{index}", rule.anchor, rule.page
-    if rule.embedment.nm + rule.stack_most.nm > rule.length.nm:
-        yield contradiction(
-            "anchor_too_short",
-            (f"{at}/length", f"{at}/embedment", f"{at}/stack_most"),
-            page,
-            anchor=name,
-            length=rule.length,
-            embedment=rule.embedment,
-            stack=rule.stack_most,
-        )
-    rims = (("spacing", rule.spacing, 1), ("edge", rule.edge, 2))
-    for member, length, share in rims:
-        if length.nm * share <= rule.diameter.nm:
-            yield contradiction(
-                "anchor_rims_meet",
-                (f"{at}/{member}", f"{at}/diameter"),
-                page,
-                anchor=name,
-                diameter=rule.diameter,
-                length=length,
-            )
-    if not rule.diameter.nm <= rule.bit.nm * 2 <= rule.diameter.nm * 4:
-        pointers = (f"{at}/bit", f"{at}/diameter")
-        yield contradiction(
-            "anchor_bit", pointers, page, anchor=name, diameter=rule.diameter, bit=rule.bit
-        )
-    if sheet.substrates and rule.base not in sheet.substrates.structures:
-        pointers = (f"{at}/base", "/substrates/structures")
-        yield contradiction(
-            "anchor_base_not_allowed", pointers, page, anchor=name, base=words(rule.base)
-        )
-
-
-def _anchors_twice(sheet: Sheet) -> Iterator[Contradiction]:
-    for (i, one), (j, other) in combinations(enumerate(sheet.anchors), 2):
-        if (one.anchor, one.base, one.grouted) == (other.anchor, other.base, other.grouted):
-            pointers = (f"/anchors/{j}/anchor", f"/anchors/{i}/anchor")
-            base = words(one.base)
-            yield contradiction("anchor_twice", pointers, other.page, anchor=one.anchor, base=base)

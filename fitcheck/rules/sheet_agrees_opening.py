@@ -1,13 +1,11 @@
-"""Do windows, lean, sill, curb and backing of a sheet contradict each other?"""
+"""Do windows, heights, lean and fall of a sheet contradict each other?"""
 
 from collections.abc import Iterator
 from itertools import combinations
 
 from fitcheck.rules.length import Length
-from fitcheck.rules.sheet import BackingRule, Sheet, Size
+from fitcheck.rules.sheet import Sheet, Size
 from fitcheck.rules.sheet_said import Contradiction, contradiction
-from fitcheck.rules.tables import SAME_HEIGHT
-from fitcheck.rules.tables_fixings import STUD_FACE
 
 CEILING = "/ceiling_height/least"
 
@@ -39,8 +37,6 @@ def opening_agrees(sheet: Sheet) -> Iterator[Contradiction]:
         yield from _windows(sheet, index, size)
     yield from _under_the_ceiling(sheet)
     yield from _shares(sheet)
-    yield from _curb(sheet)
-    yield from _backing(sheet)
 
 
 def _windows(sheet: Sheet, index: int, size: Size) -> Iterator[Contradiction]:
@@ -167,84 +163,4 @@ def _shares(sheet: Sheet) -> Iterator[Contradiction]:
                 length=rule.most,
                 width=width,
                 size=size.code,
-            )
-
-
-def _curb(sheet: Sheet) -> Iterator[Contradiction]:
-    curb = sheet.curb
-    if curb is None or curb.depth_least is None:
-        return
-    depth = curb.depth_least
-    if curb.flat_least and curb.flat_least.nm > depth.nm:
-        yield contradiction(
-            "flat_past_depth",
-            ("/curb/flat_least", "/curb/depth_least"),
-            curb.page,
-            flat=curb.flat_least,
-            depth=depth,
-        )
-    places = [
-        (f"/backing/{i}/setback_least", rule.place, rule.setback_least, rule.page)
-        for i, rule in enumerate(sheet.backing)
-    ] + [
-        (f"/fixings/{i}/bracket/setback", rule.place, rule.bracket.setback, rule.page)
-        for i, rule in enumerate(sheet.fixings)
-        if rule.bracket and rule.bracket.setback
-    ]
-    for pointer, place, setback, page in places:
-        if setback.nm > depth.nm:
-            yield contradiction(
-                "off_the_curb",
-                (pointer, "/curb/depth_least"),
-                page,
-                place=place,
-                setback=setback,
-                depth=depth,
-            )
-
-
-def _backing(sheet: Sheet) -> Iterator[Contradiction]:
-    for (i, one), (j, other) in combinations(enumerate(sheet.backing), 2):
-        same = one.place == other.place and set(one.sides) & set(other.sides)
-        if same and one.height.nm == other.height.nm:
-            yield contradiction(
-                "backing_twice",
-                (f"/backing/{j}/setback_least", f"/backing/{i}/setback_least"),
-                other.page,
-                place=one.place,
-                height=one.height,
-                one=one.setback_least,
-                other=other.setback_least,
-            )
-    for i, rule in enumerate(sheet.backing):
-        yield from _screws_off(sheet, i, rule)
-
-
-def _screws_off(sheet: Sheet, index: int, rule: BackingRule) -> Iterator[Contradiction]:
-    """Compare where a bracket's screws are with where its backing is to lie, within half a stud's face."""
-    half = STUD_FACE.value // 2
-    for i, fixing in enumerate(sheet.fixings):
-        there = {surface.removesuffix("_wall") for surface in fixing.surfaces} & set(rule.sides)
-        near = any(abs(h.nm - rule.height.nm) <= SAME_HEIGHT.value for h in fixing.heights)
-        setback = fixing.bracket.setback if fixing.bracket else None
-        if not (there and near and setback):
-            continue
-        own, page = f"/fixings/{i}/bracket/setback", fixing.page
-        if setback.nm < rule.setback_least.nm - half:
-            yield contradiction(
-                "off_its_backing",
-                (own, f"/backing/{index}/setback_least"),
-                page,
-                place=fixing.place,
-                setback=setback,
-                least=rule.setback_least,
-            )
-        if rule.setback_most and setback.nm > rule.setback_most.nm + half:
-            yield contradiction(
-                "beyond_its_backing",
-                (own, f"/backing/{index}/setback_most"),
-                page,
-                place=fixing.place,
-                setback=setback,
-                most=rule.setback_most,
             )

@@ -97,40 +97,63 @@ def _of_size(sheet: Sheet, number: int, size: Size) -> Iterator[Contradiction]:
 def _in_opening(sheet: Sheet, number: int, size: Size) -> Iterator[Contradiction]:
     own = panel_rules(sheet, size)
     rows = [(index, panel) for index, panel in enumerate(sheet.panels) if panel in own]
-    window = min(range(len(size.windows)), key=lambda n: size.windows[n].least.nm)
-    at, width = f"/sizes/{number}/windows/{window}/least", size.windows[window].least
-    if set(sheet.walls) == set(WALLS):
-        for index, panel in rows:
-            if panel.width.nm >= width.nm:
-                yield contradiction(
-                    "panel_too_wide",
-                    (f"/panels/{index}/width", at),
-                    panel.page,
-                    (size.code,),
-                    panel=f"panel {panel.name}",
-                    length=panel.width,
-                    width=width,
-                    size=size.code,
-                )
+    windows, at = list(enumerate(size.windows)), f"/sizes/{number}/windows"
+    n, narrow = min(windows, key=lambda each: each[1].least.nm)
+    m, wide = max(windows, key=lambda each: each[1].most.nm)
+    pointer, width = (f"{at}/{n}/least", narrow.least)
+    if set(sheet.walls) != set(WALLS):
+        pointer, width = (f"{at}/{m}/most", wide.most)
+    for index, panel in rows:
+        if panel.width.nm >= width.nm:
+            yield contradiction(
+                "panel_too_wide",
+                (f"/panels/{index}/width", pointer),
+                panel.page,
+                (size.code,),
+                panel=f"panel {panel.name}",
+                length=panel.width,
+                width=width,
+                size=size.code,
+            )
     if sheet.kind in SLIDERS and len(rows) > 1:
-        yield from _closed(sheet, size, rows, (at, width))
+        yield from _closed(sheet, size, rows, (f"{at}/{m}/most", wide.most))
+        yield from _overlapping(sheet, size, rows, (f"{at}/{n}/least", narrow.least))
 
 
 def _closed(
+    sheet: Sheet, size: Size, rows: list[tuple[int, PanelRule]], wide: tuple[str, Length]
+) -> Iterator[Contradiction]:
+    """Compare the panels side by side, and what strips beside them may fill, with the widest opening."""
+    together, (pointer, width) = sum(panel.width.nm for _, panel in rows), wide
+    if together + SIDES_TAKE.value < width.nm:
+        yield contradiction(
+            "panels_too_narrow",
+            (*(f"/panels/{index}/width" for index, _ in rows), pointer),
+            rows[0][1].page,
+            (size.code,),
+            size=size.code,
+            together=length_said(sheet, together),
+            width=width,
+        )
+
+
+def _overlapping(
     sheet: Sheet, size: Size, rows: list[tuple[int, PanelRule]], narrow: tuple[str, Length]
 ) -> Iterator[Contradiction]:
-    """Compare the panels side by side with the narrowest opening of their size."""
-    together = sum(panel.width.nm for _, panel in rows)
-    pointers = (*(f"/panels/{index}/width" for index, _ in rows), narrow[0])
-    page, width = rows[0][1].page, narrow[1]
+    """Compare how far two panels overlap in the narrowest opening with the least that they are to."""
+    together, (pointer, width) = sum(panel.width.nm for _, panel in rows), narrow
     least = sheet.sliding.overlap_least if sheet.sliding else None
-    told = {"size": size.code, "together": length_said(sheet, together), "width": width}
-    if together + SIDES_TAKE.value < width.nm:
-        yield contradiction("panels_too_narrow", pointers, page, (size.code,), **told)
-    elif least and len(rows) == 2 and together - width.nm < least.nm:
-        pointers = (*pointers, "/sliding/overlap_least")
+    if least and len(rows) == 2 and together - width.nm < least.nm:
+        panels = (f"/panels/{index}/width" for index, _ in rows)
         yield contradiction(
-            "panels_never_overlap", pointers, page, (size.code,), **told, overlap=least
+            "panels_never_overlap",
+            (*panels, pointer, "/sliding/overlap_least"),
+            rows[0][1].page,
+            (size.code,),
+            size=size.code,
+            together=length_said(sheet, together),
+            width=width,
+            overlap=least,
         )
 
 
@@ -141,6 +164,12 @@ def _tracks(sheet: Sheet) -> Iterator[Contradiction]:
     if sheet.kind not in SLIDERS:
         yield contradiction(
             "nothing_slides", ("/sliding", "/kind"), rule.page, kind=words(sheet.kind)
+        )
+    depth = sheet.curb.depth_least if sheet.curb else None
+    if depth and rule.tracks_apart.nm >= depth.nm:
+        pointers = ("/sliding/tracks_apart", "/curb/depth_least")
+        yield contradiction(
+            "tracks_off_the_curb", pointers, rule.page, apart=rule.tracks_apart, depth=depth
         )
     for index, panel in enumerate(sheet.panels):
         at, name = f"/panels/{index}", f"panel {panel.name}"

@@ -14,6 +14,7 @@ from fitcheck.rules.verdict import Members
 from fitcheck.rules.version_2 import Borne
 
 Told = dict[int, Finding]
+BORNE = ("/panels", "/made_glass", "/rail")
 NO_HOLE = "No hole here."
 
 
@@ -48,7 +49,11 @@ def sheet_doubted(sheet: Sheet, parts: Parts, borne: Borne | None) -> tuple[Part
         *(told.get(id(finding), finding) for finding in parts.findings),
     )
     doubted = replace(parts, cuts=cuts, fixings=fixings, findings=findings)
-    return doubted, _borne(parts, borne, waiting) if borne else None
+    if borne is None:
+        return doubted, None
+    borne = _borne(parts, borne, waiting)
+    hung = any(one.touches(member) for one in found for member in BORNE)
+    return doubted, replace(borne, rail=None) if hung else borne
 
 
 def waits(rule: str, found: tuple[Contradiction, ...]) -> str:
@@ -66,7 +71,11 @@ def waits(rule: str, found: tuple[Contradiction, ...]) -> str:
 
 
 def _fixing_waits(sheet: Sheet, rule: FixingRule, found: tuple[Contradiction, ...]) -> str:
-    return waits(f"/fixings/{sheet.fixings.index(rule)}", found)
+    """Return why a fixing waits: for itself, or for the panels and the rail whose load it bears."""
+    own = [f"/fixings/{sheet.fixings.index(rule)}"]
+    if rule.bracket and rule.bracket.bears != "load":
+        own += BORNE
+    return next((do for one in own if (do := waits(one, found))), "")
 
 
 def _cuts(

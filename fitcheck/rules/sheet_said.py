@@ -116,6 +116,14 @@ SAID: Mapping[str, tuple[str, str]] = {
         "The {place} asks twice for its backing at {height}: from {one} and from {other}.",
         "Write one setback for a place, side and height.",
     ),
+    "backing_elsewhere": (
+        "The {place} sits at {height}, but its backing is to lie at {other}.",
+        "Write fixing and backing of a place at the same heights.",
+    ),
+    "bead_too_wide": (
+        "The bead of the {run} is to be {bead} wide, more than {most}.",
+        "Write how wide the bead is.",
+    ),
     "rail_elsewhere": ("The rail sits at {rail}, but the {what} at {height}.", _ONE_PLACE),
     "brackets_elsewhere": (
         "The {part} is cut between brackets at {height}, but the {place} sits at {other}.",
@@ -170,6 +178,19 @@ SAID: Mapping[str, tuple[str, str]] = {
         "The {place} bears a {what}, but is fixed to the sill.",
         "Write the wall that the rail's bracket sits on.",
     ),
+    "reaches_too_far": (
+        "The {place} reaches {reach} from its wall, but an opening {width} wide is wide enough for size"
+        " {size}.",
+        _FITS_IN,
+    ),
+    "bracket_too_large": (
+        "The bracket of the {place} has its screws {length} apart, more than {most}.",
+        "Write how far its screws are apart.",
+    ),
+    "rail_too_high": (
+        "The section of the rail is {height} high, more than {most}.",
+        "Write width and height of the rail's section.",
+    ),
     "screw_too_short": (
         "The {place} takes a screw {length} long, but its bracket is {thickness} thick.",
         "Write a screw that goes through its bracket and into what is behind.",
@@ -196,7 +217,7 @@ SAID: Mapping[str, tuple[str, str]] = {
     ),
     "panels_too_narrow": (
         "The panels of size {size} are {together} wide together: too little to close {width}.",
-        "Write panels that close the narrowest opening of the size.",
+        "Write panels that close the widest opening of the size.",
     ),
     "panels_never_overlap": (
         "The panels of size {size} are {together} wide together: too little to close {width} and overlap by"
@@ -222,6 +243,10 @@ SAID: Mapping[str, tuple[str, str]] = {
     ),
     "tracks_too_near": (
         "The tracks are {apart} apart, but the {panel} is {thickness} thick.",
+        "Write how far the middles of the two tracks are apart.",
+    ),
+    "tracks_off_the_curb": (
+        "The tracks are {apart} apart, but a curb {depth} deep is deep enough for this kit.",
         "Write how far the middles of the two tracks are apart.",
     ),
     "overlap_past_panel": (

@@ -8,7 +8,9 @@ from contractor.api.problems import Problem
 from contractor.notices.services import notice_record
 from fitcheck.check import check
 from fitcheck.rules import sawmark
-from fitcheck.rules.sheet import CutRule
+from fitcheck.rules.sheet import CutRule, applies
+from fitcheck.rules.sheet_agrees import contradicted
+from fitcheck.rules.sheet_doubted import waits
 from jobs.installs.models import Install, Kind, Mark, MarkState, Record
 from jobs.installs.order import Standing, first_open
 from jobs.installs.readers import reader_holds, readers_of, second_reader
@@ -58,6 +60,7 @@ def _ask(
     hold = [
         *_before(walked, part),
         *_verdict_holds(install, verdict),
+        *_sheet_holds(install, rule),
         *_end_holds(rule, end),
         *reader_holds(readers, typed_why),
         *_miscut_holds(install, part, new_part=new_part),
@@ -219,6 +222,18 @@ def _verdict_holds(install: Install, verdict: Verdict | None) -> list[str]:
     if verdict_outdated(verdict=verdict):
         return ["Do not saw: the opening was surveyed again since the verdict. Ask for it anew."]
     return []
+
+
+def _sheet_holds(install: Install, rule: CutRule) -> list[str]:
+    """Hold what rests on members of the sheet that contradict each other, whatever the verdict took."""
+    sheet = install.sheet.parsed()
+    size = sheet.size(install.size)
+    found = contradicted(sheet, size)
+    own = [
+        n for n, one in enumerate(sheet.cuts) if one.part == rule.part and applies(one.sizes, size)
+    ]
+    asks = (waits(f"/cuts/{n}", found) for n in own)
+    return [f"Do not saw. {one}" for one in asks if one]
 
 
 def _end_holds(rule: CutRule, end: str) -> list[str]:

@@ -110,6 +110,13 @@ def test_each_mistake_has_its_pointer_and_a_hint(tmp_path: Path, inputs: dict[st
     assert "/inputs/readings/1/heigth  heigth is not known here. (did you mean height?)" in err
 
 
+def test_a_sheet_that_contradicts_itself_is_refused(tmp_path: Path, inputs: dict[str, Any]) -> None:
+    inputs["sheet"]["cuts"][2]["deduct"] = "100 in"
+    code, out, err = asked(changed(tmp_path, sheet=inputs["sheet"]))
+    assert (code, out) == (2, "")
+    assert "/sheet/cuts/2/deduct" in err
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from django.apps import apps
 
+from fitcheck.kits.models import RuleSheet
 from jobs.verdicts.models import Verdict
 from tests.clients import Caller, assert_problem
 from tests.factories import STORY, Case, kit_published, sheet_body, survey_case
@@ -66,6 +67,34 @@ def test_a_sheet_of_ones_own_may_be_asked_about(office: Caller) -> None:
     for told in (by_name, by_body):
         told.pop("inputs_digest")
     assert by_body == by_name
+
+
+def test_a_sheet_of_ones_own_that_contradicts_itself_is_refused_at_its_member(
+    office: Caller,
+) -> None:
+    asked = question(survey_case("fits"))
+    del asked["kit"]
+    sheet = sheet_body(version=2)
+    sheet["cuts"][0]["deduct"] = "100 in"
+    answer = office.post(FIT, {**asked, "sheet": sheet})
+    assert_problem(answer, 400, "nothing_left", "/sheet/cuts/0/deduct")
+
+
+@pytest.mark.parametrize("address", ["fit", "chance", "least-change"])
+def test_a_published_sheet_that_contradicts_itself_passes_nowhere(
+    office: Caller, address: str
+) -> None:
+    case = survey_case("fits")
+    body = sheet_body(version=2)
+    body["lean"]["most"] = body["lean"]["over"]
+    RuleSheet.objects.create(kit=case.kit, number=7, body=body, digest="sha256:other")
+    asked = {**question(case), "kit": f"{case.kit.slug}:7"}
+    answer = office.post(f"/api/v1/checks/{address}/", asked)
+    if address == "fit":
+        told = answer.json()
+        assert (told["state"], told["findings"][0]["rule"]) == ("unknown", "sheet.agrees")
+    else:
+        assert_problem(answer, 400, "lean_too_far", "/kit")
 
 
 def test_the_same_question_has_the_same_answer_in_any_order(office: Caller) -> None:

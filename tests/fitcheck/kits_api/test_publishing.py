@@ -113,6 +113,18 @@ def test_a_bad_sheet_lists_every_mistake_at_its_place(office: Caller) -> None:
     assert not RuleSheet.objects.exists()
 
 
+def test_a_sheet_that_contradicts_itself_is_refused_at_its_members(office: Caller) -> None:
+    kit, body = KitFactory(), sheet_body()
+    body["cuts"][0]["deduct"] = "100 in"
+    body["fixings"][1]["load"] = "40 N"
+    problem = assert_problem(publish(office, kit.slug, body), 400, "invalid")
+    told = {one["pointer"]: one for one in problem["errors"]}
+    assert set(told) == {"/body/cuts/0/deduct", "/body/fixings/1/must_reach"}
+    assert "100 in" in told["/body/cuts/0/deduct"]["detail"]
+    assert "/sizes/0/windows/1/least" in told["/body/cuts/0/deduct"]["hint"]
+    assert not RuleSheet.objects.exists()
+
+
 @pytest.mark.parametrize("body", [None, [], "text", 7, {}, {"format": 2}])
 def test_what_is_no_sheet_is_refused_at_its_body(office: Caller, body: Any) -> None:
     answer = publish(office, KitFactory().slug, body)

@@ -122,9 +122,25 @@ def test_a_fixing_whose_rule_is_contradicted_is_not_drilled_and_bears_no_number(
     assert {one["state"] for one in others} == {"fits"}
 
 
+def test_what_hangs_on_a_rail_that_is_contradicted_bears_no_number_and_fails_by_none() -> None:
+    assert told(hung())["rail"] is not None
+    inputs = hung()
+    inputs["sheet"]["panels"][2]["width"] = "70 in"
+    verdict = told(inputs)
+
+    assert (verdict["state"], verdict["rail"], len(agrees(verdict))) == ("unknown", None, 1)
+    loads = [one for one in verdict["loads"] if one["place"] == "rail bracket"]
+    assert {(len(one["cases"]), one["used"], one["why"]) for one in loads} == {
+        (0, None, agrees(verdict)[0])
+    }
+    places = {one["place"]: one["state"] for one in verdict["fixings"]}
+    assert places == {"rail bracket": "unknown", "side strip": "fits"}
+    assert {one["state"] for one in verdict["cuts"]} == {"fits"}
+
+
 @pytest.mark.parametrize("version", ["1", "2", "3", "4"])
 def test_rules_before_take_the_sheets_word(version: str) -> None:
-    inputs = pushed(("/panels/2/width", "70 in"))
+    inputs = pushed(("/ceiling_height/least", "70 in"))
 
     assert agrees(told(inputs, version)) == []
     assert told(inputs, version)["state"] == "fits"
@@ -137,7 +153,7 @@ def test_what_contradicts_itself_for_another_size_is_not_told_of_this_one() -> N
 
     assert (verdict["size"], verdict["state"], agrees(verdict)) == ("58", "fits", [])
     assert agrees(told({**inputs, "size": "47"})) == [
-        f"{ASK}The head rail is 100 in shorter than an opening 43 3/4 in wide, which size 47 takes:"
+        f"{ASK}The head rail is 101 1/8 in shorter than an opening 43 3/4 in wide, which size 47 takes:"
         " nothing is left of it."
     ]
 
@@ -159,9 +175,10 @@ def test_a_verdict_at_length_has_no_chance_and_no_size_that_fits_by_a_contradict
         for row in inputs["sheet"][kind][2:]:
             row["sizes"] = ["58", "58 again"]
     long = depth({**inputs, "size": "58"})
+    unknown = [f for f in told({**inputs, "size": "58"})["findings"] if f["state"] == "unknown"]
 
     assert long["chance"]["chance"] is None
-    assert long["chance"]["unknown"] == 1
+    assert long["chance"]["unknown"] >= len(unknown) > 0
     states = {one["size"]: one["state"] for one in long["least_change"]["other_sizes"]}
     assert states["58 again"] == "unknown"
 

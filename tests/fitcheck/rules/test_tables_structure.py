@@ -5,12 +5,12 @@ from typing import get_args
 
 import pytest
 
-from fitcheck.rules import tables_fixings, tables_hazards, tables_pane, tables_saw
+from fitcheck.rules import tables_agrees, tables_fixings, tables_hazards, tables_pane, tables_saw
 from fitcheck.rules.sources import DOCUMENTS, Status
 from fitcheck.rules.sources_structure import STRUCTURE_DOCUMENTS, structure_source
 from fitcheck.rules.tables_structure import Sourced, trade
 
-MODULES = (tables_fixings, tables_hazards, tables_pane, tables_saw)
+MODULES = (tables_agrees, tables_fixings, tables_hazards, tables_pane, tables_saw)
 CONSTANTS = {
     name: value
     for module in MODULES

@@ -5,9 +5,11 @@ from typing import Any
 
 import pytest
 
+from fitcheck.kits.models import RuleSheet
 from fitcheck.rules.length import length_parse
+from fitcheck.rules.sheet_parse import sheet_parse
 from jobs.installs import marks
-from jobs.installs.models import Mark
+from jobs.installs.models import Install, Mark
 from jobs.losses.models import Loss
 from tests.clients import Caller, assert_problem
 from tests.factories import survey_body
@@ -276,6 +278,22 @@ def test_no_slip_of_one_or_of_both_releases_a_cut_that_the_covers_cannot_hide(si
     gross = {state for (kind, _), state in states.items() if kind in KINDS[:4]}
     assert gross == {"held"}
     assert Mark.objects.count() == 3 * len(KINDS)
+
+
+def test_a_part_for_which_the_sheet_contradicts_itself_is_held(
+    site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    site.until(RAIL)
+    body = RuleSheet.objects.get(pk=Install.objects.get().sheet_id).body
+    for cut in body["cuts"]:
+        cut["allowance"] = "3 in" if cut["part"] == "head rail" else cut["allowance"]
+    monkeypatch.setattr(RuleSheet, "parsed", lambda _: sheet_parse(body))
+    reasons = held(site.mark("head rail"))
+
+    assert reasons == [
+        "Do not saw. Ask the kit's maker: the sheet contradicts itself: The end covers of the head rail"
+        " are to hide 3 in, more than 2 in (50.8 mm)."
+    ]
 
 
 def test_a_coarse_tape_is_held(site: Site) -> None:

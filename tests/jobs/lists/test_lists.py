@@ -2,6 +2,7 @@
 
 import base64
 import io
+import json
 from datetime import timedelta
 from typing import Any
 
@@ -23,6 +24,7 @@ from tests.factories import (
     JobFactory,
     SiteFactory,
     kit_published,
+    sheet_body,
 )
 from tests.threads import in_parallel
 from tests.world import booked
@@ -252,6 +254,16 @@ def test_a_mistake_deep_in_a_sheet_is_told_at_its_row(office: Caller) -> None:
     row = sent(office, "kits", text)
     assert row["bad"] == 1
     assert {(one["row"], one["column"]) for one in row["problems"]} == {(2, "sheet")}
+
+
+def test_a_sheet_that_contradicts_itself_is_told_at_its_row(office: Caller) -> None:
+    body = sheet_body()
+    body["cuts"][0]["deduct"] = "100 in"
+    cell = json.dumps(body).replace('"', '""')
+    row = sent(office, "kits", f'slug,name,maker,sheet\nnew-kit,New,Invented Wetrooms,"{cell}"\n')
+    (bad,) = row["problems"]
+    assert (bad["row"], bad["column"], bad["code"]) == (2, "sheet", "nothing_left")
+    assert "100 in" in bad["detail"]
 
 
 def test_a_file_is_sent_by_the_desk_s_form(office: Caller) -> None:
