@@ -14,9 +14,11 @@ from fitcheck.rules.strict import InputError, Strict
 from fitcheck.rules.structure_inputs import answered, mass_of
 from fitcheck.rules.survey import House, house_read
 from fitcheck.rules.tables_fixings import (
+    ALUMINIUM_DENSITY,
     ALUMINIUM_E,
     ALUMINIUM_SAFETY,
     ALUMINIUM_YIELD,
+    ALUMINIUM_YIELD_THICK,
     RAIL_CLEAR_LEFT,
     RAIL_SAG_SPAN,
     SLAM_FACTOR,
@@ -25,6 +27,7 @@ from fitcheck.rules.tables_fixings import (
 RAIL = ("span", "shape", "width", "height", "wall", "alloy", "rail_mass", "panels", "clear_below")
 _PANEL = ("mass", "roller_spacing", "first_from", "first_to")
 _MICRO_NM = 1000
+KNOWS_THICK_RAILS = 5  # rules from which a rail thicker than 1/2 in has less strength
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +73,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     own.finish()
     if rail is None:
         raise AssertionError("a rail without a mistake was read")
+    by = "as given" if own.has("rail_mass") else f"{ALUMINIUM_DENSITY.value} lb/in3 by its section"
     still, slammed = rail.worst(), rail.worst(slam)
     findings = rail_findings(rail, still, slammed, house)
     sag_nm = sag_up_nm(still.sag.value)
@@ -84,7 +88,11 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
             mm_text(round(at * NM_PER_INCH / _MICRO_NM) * _MICRO_NM) for at in still.sag_positions
         ],
         panels=[kg_text(mass) for mass in rail.masses_ug],
-        settings={"slam_factor": f"{slam:g}", "sag_over_span": f"1/{RAIL_SAG_SPAN.value}"},
+        settings={
+            "slam_factor": f"{slam:g}",
+            "sag_over_span": f"1/{RAIL_SAG_SPAN.value}",
+            "rail_weight": f"{rail.weight_lbf:.1f} lbf, {by}",
+        },
     )
 
 
@@ -119,7 +127,7 @@ def rail_read(own: Strict) -> Rail | None:
     span = own.length("span")
     alloy = own.choice("alloy", tuple(ALUMINIUM_YIELD.value), "6063-T5")
     section = section_read(own)
-    weight = weight_lbf(mass_of(own, "rail_mass")) if own.has("rail_mass") else 0.0
+    weight = weight_lbf(mass_of(own, "rail_mass")) if own.has("rail_mass") else None
     clear = own.length_or_none("clear_below", zero=True)
     panels = tuple(
         _panel(each, span.nm) for each in own.children("panels", _PANEL, least=1, most=8)
@@ -128,7 +136,42 @@ def rail_read(own: Strict) -> Rail | None:
         return None
     trains = tuple(train for train, _ in panels)
     masses = tuple(mass for _, mass in panels)
+    weight = own_weight_lbf(section, span.nm) if weight is None else weight
     return Rail(span.nm, section, alloy, weight, trains, masses, clear.nm if clear else None)
+
+
+def own_weight_lbf(section: Section, span_nm: int) -> float:
+    """Return the weight of a rail between its ends, by its section.
+
+    Source: aluminium 6063, 0.0975 lb/in3, an alloy table.
+
+    Args:
+        section: the section [in].
+        span_nm: between the supports [nm].
+
+    Returns:
+        The weight [lbf].
+    """
+    weight: float = section.area * span_nm / NM_PER_INCH * ALUMINIUM_DENSITY.value
+    return weight
+
+
+def rail_yield_psi(alloy: str, section: Section) -> int:
+    """Return the least yield strength of a rail; a thick one has less.
+
+    Source: aluminium 6063, minimum of an alloy table; T6 thicker than 1/2 in was not read and is
+    taken as T5.
+
+    Args:
+        alloy: "6063-T5" or "6063-T6" [-].
+        section: the section [in].
+
+    Returns:
+        The yield strength [psi].
+    """
+    least: int = ALUMINIUM_YIELD.value[alloy]
+    thick = ALUMINIUM_YIELD_THICK.value
+    return min(least, int(thick["psi"])) if section.thickest > thick["from"] else least
 
 
 def rail_findings(
@@ -157,7 +200,7 @@ def rail_findings(
         "Take a stiffer rail, or carry it in the middle: the panels will roll to its lowest place.",
     )
     by_span = advised(asked, sag_nm, house, most_nm=rail.span_nm // RAIL_SAG_SPAN.value)
-    return (by_span, *_clear(rail, sag_nm, house), _stress(rail, slammed))
+    return (by_span, *_clear(rail, sag_nm, house), _stress(rail, slammed, house))
 
 
 def _clear(rail: Rail, sag_nm: int, house: House) -> tuple[Finding, ...]:
@@ -175,8 +218,11 @@ def _clear(rail: Rail, sag_nm: int, house: House) -> tuple[Finding, ...]:
     return (compared(asked, Measured(sag_nm, sag_nm, 0.0), house, most_nm=limit_nm),)
 
 
-def _stress(rail: Rail, slammed: RailWorst) -> Finding:
-    allowed = ALUMINIUM_YIELD.value[rail.alloy] / ALUMINIUM_SAFETY.value
+def _stress(rail: Rail, slammed: RailWorst, house: House) -> Finding:
+    least = ALUMINIUM_YIELD.value[rail.alloy]
+    if house.rules >= KNOWS_THICK_RAILS:
+        least = rail_yield_psi(rail.alloy, rail.section)
+    allowed = least / ALUMINIUM_SAFETY.value
     stress = slammed.moment.value / rail.section.modulus
     share = Share(stress, allowed)
     asked = Asked(

@@ -26,10 +26,12 @@ class Peak:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """Second moment of area and section modulus about the bending axis."""
+    """Second moment of area and section modulus about the bending axis; area and thickest part."""
 
     inertia: float
     modulus: float
+    area: float
+    thickest: float
 
 
 def reactions(span: float, loads: tuple[Load, ...]) -> tuple[float, float]:
@@ -146,7 +148,7 @@ def section_tube(width: float, height: float, wall: float) -> Section:
         wall: thickness of the wall [in or mm].
 
     Returns:
-        Inertia and modulus [in4, in3 or mm4, mm3].
+        Inertia, modulus, area, thickest part [in4, in3, in2, in or mm4, mm3, mm2, mm].
 
     Raises:
         ValueError: the walls meet.
@@ -155,7 +157,8 @@ def section_tube(width: float, height: float, wall: float) -> Section:
         raise ValueError("the walls of a tube do not meet")
     inner = (width - 2 * wall) * (height - 2 * wall) ** 3
     inertia = (width * height**3 - inner) / 12
-    return Section(inertia, inertia / (height / 2))
+    area = width * height - (width - 2 * wall) * (height - 2 * wall)
+    return Section(inertia, inertia / (height / 2), area, wall)
 
 
 def section_round(outside: float, wall: float) -> Section:
@@ -166,7 +169,7 @@ def section_round(outside: float, wall: float) -> Section:
         wall: thickness of the wall [in or mm].
 
     Returns:
-        Inertia and modulus [in4, in3 or mm4, mm3].
+        Inertia, modulus, area, thickest part [in4, in3, in2, in or mm4, mm3, mm2, mm].
 
     Raises:
         ValueError: the walls meet.
@@ -174,7 +177,8 @@ def section_round(outside: float, wall: float) -> Section:
     if not 0 < 2 * wall < outside:
         raise ValueError("the walls of a tube do not meet")
     inertia = math.pi * (outside**4 - (outside - 2 * wall) ** 4) / 64
-    return Section(inertia, inertia / (outside / 2))
+    area = math.pi * (outside - wall) * wall
+    return Section(inertia, inertia / (outside / 2), area, wall)
 
 
 def section_bar(width: float, height: float) -> Section:
@@ -185,7 +189,7 @@ def section_bar(width: float, height: float) -> Section:
         height: upright [in or mm].
 
     Returns:
-        Inertia and modulus [in4, in3 or mm4, mm3].
+        Inertia, modulus, area, thickest part [in4, in3, in2, in or mm4, mm3, mm2, mm].
 
     Raises:
         ValueError: a side is not more than zero.
@@ -193,7 +197,7 @@ def section_bar(width: float, height: float) -> Section:
     if not (width > 0 and height > 0):
         raise ValueError("a bar has a width and a height")
     inertia = width * height**3 / 12
-    return Section(inertia, inertia / (height / 2))
+    return Section(inertia, inertia / (height / 2), width * height, min(width, height))
 
 
 def _sag_of(span: float, stiffness: float, load: Load, x: float) -> float:

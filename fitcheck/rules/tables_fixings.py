@@ -205,6 +205,14 @@ ALUMINIUM_E = Sourced(10.0e6, "psi", "alloy", "6063 typical", "published")
 ALUMINIUM_YIELD = Sourced(
     {"6063-T5": 16_000, "6063-T6": 25_000}, "psi, wall to 1/2 in", "alloy", "minimum", "published"
 )
+ALUMINIUM_YIELD_THICK = Sourced(
+    {"from": 0.5, "psi": 15_000},
+    "in, psi: 6063-T5 thicker than that; T6, of which nobody read it, no more",
+    "alloy",
+    "minimum",
+    "published",
+)
+ALUMINIUM_DENSITY = Sourced(0.0975, "lb/in3", "alloy", "6063", "published")
 ALUMINIUM_ULTIMATE = Sourced(22_000, "psi, 6063-T5", "alloy", "minimum", "published")
 ALUMINIUM_SAFETY = Sourced(1.65, "-", "adm", "bending on yield", "from memory")
 RAIL_SAG_SPAN = house(360, "span divided by")

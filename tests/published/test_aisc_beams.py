@@ -78,6 +78,9 @@ def test_sections_of_a_tube_a_round_tube_and_a_bar() -> None:
     assert section_tube(1, 2, 0.125).modulus == pytest.approx(0.3317, abs=1e-4)
     assert section_round(1, 0.125).inertia == pytest.approx(0.033556, abs=1e-6)
     assert section_round(1, 0.125).modulus == pytest.approx(0.067112, abs=2e-6)
+    assert section_tube(1, 2, 0.125).area == 0.6875
+    assert section_round(1, 0.125).area == pytest.approx(0.343612, abs=1e-6)
+    assert section_bar(0.375, 2).area == 0.75
     assert section_bar(0.375, 2).inertia == 0.25
     assert section_bar(0.375, 2).modulus == 0.25
 

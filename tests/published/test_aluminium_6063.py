@@ -5,6 +5,9 @@ Manual from memory.
 import pytest
 
 from fitcheck.rules.joints import greatest_expansion
+from fitcheck.rules.length import length_parse
+from fitcheck.rules.rail import own_weight_lbf, rail_yield_psi
+from fitcheck.rules.rail_beam import section_bar, section_tube
 from fitcheck.rules.tables_fixings import (
     ALUMINIUM_E,
     ALUMINIUM_SAFETY,
@@ -24,6 +27,18 @@ def test_t6_of_30_ksi_is_not_counted_on_where_a_brackets_temper_is_not_known() -
     """Ftu of T5 is 22 ksi, of T6 30 ksi: a bracket of either is held to the weaker one's 22."""
     assert DOWEL_BEARING_BRACKET.value["aluminium"] == pytest.approx(1.375 * 22_000)
     assert DOWEL_BEARING_BRACKET.value["aluminium"] < 1.375 * 30_000
+
+
+@pytest.mark.parametrize(("thick", "psi"), [(0.5, 16_000), (0.51, 15_000)])
+def test_t5_thicker_than_half_an_inch_yields_at_15_ksi(thick: float, psi: int) -> None:
+    assert rail_yield_psi("6063-T5", section_bar(thick, 2.0)) == psi
+
+
+def test_a_rail_of_0_6875_square_inches_and_60_in_weighs_4_02_pounds_at_0_0975() -> None:
+    weight = own_weight_lbf(section_tube(1, 2, 0.125), length_parse("60 in").nm)
+
+    assert weight == pytest.approx(0.0975 * 0.6875 * 60)
+    assert weight == pytest.approx(4.02, abs=0.005)
 
 
 def test_the_expansion_taken_is_no_less_than_13e_6_per_degree_fahrenheit() -> None:

@@ -20,6 +20,7 @@ def sag_of(span: str, pounds: float) -> dict[str, Any]:
     panel = {"mass": f"{pounds / 2.2046226218:.4f} kg", "roller_spacing": "0.01 in"}
     travel = {"first_from": f"{middle - 0.005:g} in", "first_to": f"{middle - 0.005:g} in"}
     question = {"span": span, "shape": "bar", "width": "3/8 in", "height": "2 in"}
+    question["rail_mass"] = "0.01 g"
     found: Any = rail.answer(question | {"panels": [panel | travel]})
     (sag,) = [one for one in found["findings"] if one["rule"] == "rail.sag"]
     return sag  # type: ignore[no-any-return]

@@ -1,12 +1,21 @@
-"""The head rail's question, asked in plain JSON; limits are house settings."""
+"""The head rail's question, asked in plain JSON; limits are house settings.
 
+The rail is taken to weigh nothing to speak of where a value was worked out by hand without its weight.
+"""
+
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from fitcheck.rules import rail
 from fitcheck.rules.length import length_parse
-from fitcheck.rules.strict import InputErrors
+from fitcheck.rules.rail_beam import section_bar
+from fitcheck.rules.rail_worst import Train
+from fitcheck.rules.strict import InputErrors, Strict
+from fitcheck.rules.survey import house_read
+
+WEIGHTLESS = "0.01 g"
 
 
 def asked(**changes: Any) -> dict[str, Any]:
@@ -16,6 +25,7 @@ def asked(**changes: Any) -> dict[str, Any]:
         "width": "1 in",
         "height": "2 in",
         "wall": "1/8 in",
+        "rail_mass": WEIGHTLESS,
         "panels": [
             {
                 "mass": "36 kg",
@@ -37,7 +47,11 @@ def test_one_panel_of_36_kg_on_a_tube() -> None:
 
     assert answer["state"] == "fits"
     assert answer["reaction"] == {"lbf": "124.4 lbf", "newton": "553.1 N", "rounded": "up"}
-    assert answer["settings"] == {"slam_factor": "2", "sag_over_span": "1/360"}
+    assert answer["settings"] == {
+        "slam_factor": "2",
+        "sag_over_span": "1/360",
+        "rail_weight": "0.0 lbf, as given",
+    }
     assert answer["sag"]["mm"] == "2.251 mm"
     assert answer["sag_at"] == "762 mm"
     assert answer["rollers_at"] == ["482.6 mm"]
@@ -102,6 +116,51 @@ def test_the_rails_own_mass_is_carried_and_not_slammed() -> None:
     assert float(own["reaction"]["newton"].split()[0]) == pytest.approx(
         float(bare["reaction"]["newton"].split()[0]) + 5 * 9.80665, abs=0.11
     )
+
+
+def test_a_rail_of_which_no_mass_is_given_weighs_what_its_section_does() -> None:
+    """A tube of 0.6875 in2, 60 in long, at 0.0975 lb/in3: 4.02 lbf, half of it at each end."""
+    question = asked()
+    del question["rail_mass"]
+    own, bare = rail.answer(question), rail.answer(asked())
+
+    assert own["settings"]["rail_weight"] == "4.0 lbf, 0.0975 lb/in3 by its section"
+    assert float(own["reaction"]["lbf"].split()[0]) == pytest.approx(
+        float(bare["reaction"]["lbf"].split()[0]) + 2.01, abs=0.11
+    )
+
+
+@pytest.mark.parametrize(
+    ("width", "alloy", "limit"),
+    [
+        ("1/2 in", "6063-T5", "9696 psi"),
+        ("0.51 in", "6063-T5", "9090 psi"),
+        ("1/2 in", "6063-T6", "15151 psi"),
+        ("0.51 in", "6063-T6", "9090 psi"),
+    ],
+)
+def test_a_bar_thicker_than_half_an_inch_has_less_strength(
+    width: str, alloy: str, limit: str
+) -> None:
+    bar = asked(shape="bar", width=width, alloy=alloy)
+    del bar["wall"]
+
+    assert by_rule(rail.answer(bar))["rail.bending"]["limit"] == limit
+
+
+def test_rules_before_5_knew_nothing_of_thick_rails() -> None:
+    thick = section_bar(0.51, 2.0)
+    hung = rail.Rail(1_524_000_000, thick, "6063-T5", 0.0, (Train(80, 22, 2, 36),), (), None)
+    worst = hung.worst()
+
+    for version, limit in ((4, "9696 psi"), (5, "9090 psi")):
+        house = replace(house_read(Strict({})), rules=version)
+        (found,) = [
+            one
+            for one in rail.rail_findings(hung, worst, worst, house)
+            if one.rule == "rail.bending"
+        ]
+        assert found.limit_text == limit
 
 
 @pytest.mark.parametrize(
