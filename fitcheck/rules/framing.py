@@ -7,7 +7,7 @@ from fitcheck.rules.finding import Finding, Measured, State
 from fitcheck.rules.length import length_parse
 from fitcheck.rules.plan import Plan, finish_questioned, plan_screw_holes
 from fitcheck.rules.screws import least_penetration_nm, screw_number, stock_length
-from fitcheck.rules.services import services_source, tip_care, tip_cautions
+from fitcheck.rules.services import flat_stud_cautions, services_source, tip_care, tip_cautions
 from fitcheck.rules.sheet import Screw
 from fitcheck.rules.stack import stack_of
 from fitcheck.rules.survey import House, Zone
@@ -138,6 +138,8 @@ def _services(plan: Plan, house: House) -> list[Finding]:
     reach = plan.reach_nm or 0
     if reach > house.safe_reach.nm:
         plan.cautions += tip_cautions(reach, house, sure=True)
+    if plan.spot.zone is not None and plan.spot.zone.structure == "wood_stud":
+        plan.cautions += flat_stud_cautions(reach, house)
     if reach > house.safe_reach.nm or (reach <= 0 and house.rules >= 5):
         return []
     asked = Asked(

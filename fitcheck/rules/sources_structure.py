@@ -24,6 +24,8 @@ STRUCTURE_DOCUMENTS: dict[str, Document] = {
     "en12600": Document("EN 12600, Pendulum test, as summarised", "edition not stated"),
     "en572_2": Document("EN 572-2, Float glass", "from memory"),
     "temperer": Document("A temperer's production quality standards", "-"),
+    "upc": Document("Uniform Plumbing Code", "edition not stated"),
+    "imc": Document("International Mechanical Code", "edition not stated"),
     "isea105": Document("ANSI/ISEA 105, Hand protection", "2016, as glove makers quote it"),
     "gum1": Document("JCGM 100, Guide to the expression of uncertainty in measurement", "2008"),
 }

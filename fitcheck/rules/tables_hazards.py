@@ -21,6 +21,11 @@ GLOVE_CUT_GRAMS = Sourced(
 )
 GLOVE_LEAST_GRAMS = house(1500, "g on the blade, for panes with bare edges")
 EYE_MARK = Sourced("Z87.1", "mark on the eyewear", "eye", "(b)(1)", "published")
+PIPES_UPC = Sourced("1 in", "in from the edge of the stud", "upc", "312.9", "published")
+PIPES_IMC = Sourced("1 1/2 in", "in from the edge of the stud", "imc", "305", "published")
+FLAT_STUD = Sourced(
+    "1 1/2 in", "in that a partition's stud may be deep, laid flat", "irc", "R602.5", "published"
+)
 SILICA_INDOORS = Sourced(
     "Indoors draw the air off as well, so that no visible dust builds up (29 CFR 1926.1153 (c)(2)(i)).",
     "-",

@@ -73,7 +73,7 @@ def test_the_firms_own_depth_for_services_is_the_firms(
     bypass: Inputs, finding: Callable[..., Any]
 ) -> None:
     found = finding(
-        check({**bypass, "house": {"safe_reach": "1 1/2 in"}}), "fixing.services", "left wall"
+        check({**bypass, "house": {"safe_reach": "1 3/8 in"}}), "fixing.services", "left wall"
     )
 
     assert (found.source.document, found.source.clause) == ("The firm's own settings", "safe_reach")
