@@ -8,6 +8,7 @@ from functools import lru_cache
 from fitcheck.rules.tables_sealing import (
     DEPTH_SHARE,
     DEPTH_STRAYS,
+    EXPANSION_OF_FIR,
     EXPANSION_READ,
     EXPANSION_REMEMBERED,
     JOINT_CLASS_PERCENT,
@@ -162,10 +163,11 @@ def class_limits(width_nm: int, movement_class: str) -> Gap:
 def expansion(material: str) -> tuple[Fraction, Fraction]:
     """Return the least and the greatest linear expansion that a material may have.
 
-    Source: a table of thermal expansion; stainless steel, concrete and timber from memory.
+    Source: a table of thermal expansion; Douglas fir as a course of 2002 has it; stainless steel,
+    concrete and timber from memory.
 
     Args:
-        material: a key of the two tables [-].
+        material: a key of the three tables [-].
 
     Returns:
         Millionths of its length per kelvin, both ends of the range [1e-6/K].
@@ -173,7 +175,7 @@ def expansion(material: str) -> tuple[Fraction, Fraction]:
     Raises:
         KeyError: no such material.
     """
-    read = EXPANSION_READ.value.get(material)
+    read = (EXPANSION_READ.value | EXPANSION_OF_FIR.value).get(material)
     return EXPANSION_REMEMBERED.value[material] if read is None else (read, read)
 
 

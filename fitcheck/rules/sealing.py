@@ -37,6 +37,7 @@ from fitcheck.rules.sources_site import site_source
 from fitcheck.rules.strict import InputError, Strict
 from fitcheck.rules.tables_sealing import (
     CARTRIDGE,
+    EXPANSION_OF_FIR,
     EXPANSION_READ,
     EXPANSION_REMEMBERED,
     JOINT_CLASS_PERCENT,
@@ -55,7 +56,7 @@ _ROW = ("least_celsius", "least_humidity", "mm_per_root_day", "hours", "up_to")
 FILLET: tuple[str, Status, str] = ("fillet", "derived", "half of leg x leg x length")
 JOINT: tuple[str, Status, str] = ("c1193", "published", "joint geometry")
 NO_DEPTH = "Say how deep the deepest bead is: the product's data sheet goes by the depth."
-MATERIALS = (*EXPANSION_READ.value, *EXPANSION_REMEMBERED.value)
+MATERIALS = (*EXPANSION_READ.value, *EXPANSION_OF_FIR.value, *EXPANSION_REMEMBERED.value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,16 @@ EXPANSION_READ = Sited(
     "linear expansion",
     "published",
 )
+EXPANSION_OF_FIR = Sited(
+    {
+        "douglas_fir_along_grain": Fraction("3.8"),
+        "douglas_fir_across_grain": 32 * Fraction(9, 5),
+    },
+    "1e-6/K: 2.1e-6/F and 32e-6/F; by heat alone, moisture moves wood more",
+    "c1472",
+    "linear expansion of Douglas fir",
+    "published",
+)
 EXPANSION_REMEMBERED = Sited(
     {
         "stainless_steel": (Fraction("17.3"), Fraction("17.3")),

@@ -4,6 +4,7 @@ trade notes, not a standard.
 
 import pytest
 
+from fitcheck.rules.drilling import drilling_cautions
 from fitcheck.rules.length import length_parse
 from fitcheck.rules.masonry import (
     Anchor,
@@ -56,6 +57,14 @@ def test_a_quarter_inch_anchor_by_the_rule_of_thumb_and_its_holes() -> None:
     assert not room.by_report
     assert hole_depth_nm(nm("1 1/4 in")) == nm("1 3/4 in")
     assert bit_depth_nm(nm("3/8 in") + nm("1/8 in"), nm("1 1/4 in")) == nm("2 1/4 in")
+
+
+@pytest.mark.parametrize("base", ["block", "brick", "concrete"])
+def test_a_hole_in_masonry_is_cleaned_and_moved_off_a_bar_by_trade_notes(base: str) -> None:
+    said = " ".join(drilling_cautions("masonry", base))
+
+    assert "clean the hole; move it off a bar" in said
+    assert "by their own data sheet only" in said
 
 
 def test_a_report_replaces_the_rule_of_thumb() -> None:

@@ -23,3 +23,8 @@ def test_five_business_days_with_holidays_as_observed(delivered: str, ends: str)
 
     assert clock.ends == date.fromisoformat(ends)
     assert "not barred" in clock.note
+
+
+@pytest.mark.parametrize("part", ["in writing", "inspection", "keep the packaging"])
+def test_what_the_item_asks_of_whoever_finds_it_is_told_with_the_clock(part: str) -> None:
+    assert part in concealed_damage(date(2026, 3, 2), MONDAY_TO_FRIDAY).do
