@@ -10,15 +10,13 @@ from fitcheck.rules.sources import Status
 from fitcheck.rules.sources_site import site_source
 from fitcheck.rules.tables_carrying import SMALLEST_STEP, WIDEST_SEARCH
 from fitcheck.rules.way_in_shapes import (
-    Tilt,
     greatest,
-    lifted_over_steps,
     longest_in,
     longest_round_corner,
     rectangle_fits,
     shortest_plan,
-    tilts,
 )
+from fitcheck.rules.way_in_steps import Tilt, lifted_over_steps, tilts
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,10 +86,10 @@ class Passage:
                 "it turns."
             )
         if self.state == "fails":
-            short = computed(-self.margin_nm, "up", self.mark)
+            short = computed(-self.margin_nm, "up", self.mark)["inch"]
             return (
                 f"Find another way in: in none of the poses tried does the panel pass {self.name}; "
-                f"every clear size would have to be {short['inch']} ({short['mm']}) larger."
+                f"every clear size would have to be {short} larger."
             )
         rehearse = "rehearse it with a cardboard template first, then " * (self.state == "tight")
         return f"At {self.name}: {rehearse}carry it {self.pose}."

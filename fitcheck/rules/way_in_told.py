@@ -60,7 +60,8 @@ def way_told(site: Mapping[str, object]) -> Way:
     sizes = {name: str(site[name]) for name in SIZES if site.get(name)}
     kinds = _kinds(_listed(site), sizes)
     if not kinds:
-        return Way(_places((DOORWAY,), sizes) if sizes else (), (_first(sizes),))
+        beyond = NOTHING_BEYOND if sizes else NOTHING_TOLD
+        return Way(_places((DOORWAY,), sizes) if sizes else (), (beyond,))
     rows = () if STRAIGHT_IN in kinds and not sizes else (DOORWAY,)
     rows = (*rows, *(row for kind in PASSES if kind in kinds for row in PLACES_OF[kind]))
     places = _places(rows, sizes)
@@ -81,10 +82,6 @@ def _kinds(listed: Sequence[str], sizes: Mapping[str, str]) -> set[str]:
 def _listed(site: Mapping[str, object]) -> list[str]:
     listed = site.get("passes")
     return [str(kind) for kind in listed if kind in PASSES] if isinstance(listed, list) else []
-
-
-def _first(sizes: Mapping[str, str]) -> str:
-    return NOTHING_BEYOND if sizes else NOTHING_TOLD
 
 
 def _places(

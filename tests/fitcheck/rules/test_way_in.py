@@ -9,14 +9,12 @@ from hypothesis import strategies as st
 
 from fitcheck.rules.way_in import Passage, Place, Slab, passages, tightest
 from fitcheck.rules.way_in_shapes import (
-    Tilt,
-    lifted_over_steps,
     longest_in,
     longest_round_corner,
     rectangle_fits,
     shortest_plan,
-    tilts,
 )
+from fitcheck.rules.way_in_steps import Tilt, lifted_over_steps, tilts
 
 PANEL = Slab(800, 1900, 40)
 MM = 10**6
@@ -313,7 +311,7 @@ def test_a_passage_says_what_to_do() -> None:
         "inch_mark": "1/16 in",
         "rounded": "down",
     }
-    assert bad["do"].endswith("7/16 in (10 mm) larger.")
+    assert "7/16 in larger" in bad["do"]
 
 
 SIZES = st.floats(100, 3000)
