@@ -65,13 +65,14 @@ def other_unit(entered: str, nm: int, mark: int = 32) -> str:
     return f"about {inch_text(nm, mark)}" if entered.rstrip().endswith("m") else mm_text(nm)
 
 
-def nearest_text(nm: int, unit: str, mark: int = 16) -> tuple[str, str]:
-    """Return a length that the drawing worked out: the firm's unit first, both rounded down.
+def nearest_text(nm: int, unit: str, mark: int = 16, *, up: bool = False) -> tuple[str, str]:
+    """Return a length that the drawing worked out: the firm's unit first, both rounded one way.
 
     Millimetres of more than four decimals are told to a hundredth; inches that are not exact to
     the mark say "about".
     """
-    mm = mm_text(nm if nm % FOUR_DECIMALS == 0 else nm // HUNDREDTH * HUNDREDTH)
-    inch = inch_text(nm, mark)
+    hundredths = -(-nm // HUNDREDTH) if up else nm // HUNDREDTH
+    mm = mm_text(nm if nm % FOUR_DECIMALS == 0 else hundredths * HUNDREDTH)
+    inch = inch_text(nm, mark, "up" if up else "down")
     inch = inch if nm % (NM_PER_INCH // mark) == 0 else f"about {inch}"
     return (inch, mm) if unit == "inch" else (mm, inch)

@@ -5,14 +5,14 @@ from collections.abc import Callable
 from fitcheck.drawings.measures import nearest_text
 from fitcheck.drawings.order import Order, Release
 from fitcheck.rules.pane_geometry import Point, apart_nm
-from fitcheck.rules.pane_outline import EDGES, Pane, tapers_nm
+from fitcheck.rules.pane_outline import EDGES, EdgeName, Pane, tapers_nm
 from fitcheck.rules.panel_order import pane_json
 
 Told = Callable[[int], str]
 FACE = (
     "Seen from outside, facing in: the face that you see looks into the bathroom. Places are from the "
     "panel's own left foot, rightward and up. Millimetres of more than four decimals are told to a "
-    "hundredth, rounded down; inches without “about” are exact."
+    "hundredth; what is rounded never makes the glass larger; inches without “about” are exact."
 )
 
 
@@ -26,7 +26,7 @@ def pane_sayings(order: Order, pane: Pane, release: Release, unit: str) -> list[
     quad, origin = pane.outline, pane.outline.left_foot
     lines = [*_holes(pane, origin, told), *_notches(pane, len(pane.holes), told)]
     tapers = tapers_nm(quad)
-    signed = "; ".join(_run(name, tapers[name], told) for name in EDGES)
+    signed = "; ".join(_run(name, tapers[name], unit, mark) for name in EDGES)
     diagonals = (
         apart_nm(quad.left_foot, quad.right_head),
         apart_nm(quad.right_foot, quad.left_head),
@@ -83,10 +83,14 @@ def _notches(pane: Pane, before: int, told: Told) -> list[str]:
     ]
 
 
-def _run(name: str, nm: int, told: Told) -> str:
-    """Say which way an edge runs off: a side from foot to head, foot and head from left to right."""
+def _run(name: EdgeName, nm: int, unit: str, mark: int) -> str:
+    """Say which way an edge runs off: a side from foot to head, foot and head from left to right.
+
+    How far is rounded into the glass: up where it takes glass away, down where it adds some.
+    """
     if nm == 0:
         return f"{name} true"
+    far = " · ".join(nearest_text(abs(nm), unit, mark, up=(nm > 0) == (name in ("left", "foot"))))
     if name in ("left", "right"):
-        return f"{name} goes to the {'left' if nm < 0 else 'right'} by {told(abs(nm))}"
-    return f"{name} {'falls' if nm < 0 else 'rises'} by {told(abs(nm))}"
+        return f"{name} goes to the {'left' if nm < 0 else 'right'} by {far}"
+    return f"{name} {'falls' if nm < 0 else 'rises'} by {far}"

@@ -40,6 +40,11 @@ CAUTIONS = (
     "Two people for every panel, never by its corners, never on a hard floor.",
 )
 DOWN: Direction = "down"
+UP: Direction = "up"
+# Into the glass: rightward at the left, upward at the foot; corners as in `Quad`.
+_CORNERS: tuple[tuple[Direction, Direction], ...] = ((UP, UP), (DOWN, UP), (DOWN, DOWN), (UP, DOWN))
+_ALL_DOWN: tuple[tuple[Direction, Direction], ...] = ((DOWN, DOWN),) * 4
+_TAPERS: dict[EdgeName, Direction] = {"foot": UP, "right": DOWN, "head": DOWN, "left": UP}
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +181,8 @@ def _taper_findings(asked: OrderAsked, index: int, pane: Pane, house: House) -> 
 def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:
     """Return a panel as plain JSON; places are from its own left foot, lengths round down.
 
-    Where notches and holes do not leave one pane, what is left has no area, mass or centre.
+    What a panel may be off its size rounds down, before version 5 of the rules up. Where notches
+    and holes do not leave one pane, what is left has no area, mass or centre.
 
     Args:
         pane: the panel [-].
@@ -186,8 +192,8 @@ def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:
     Returns:
         The panel [-].
     """
-    mark = house.mark
-    whole = house.rules < 5 or one_pane(pane)
+    mark, since_5 = house.mark, house.rules >= 5
+    whole = not since_5 or one_pane(pane)
     origin, quad = pane.outline.left_foot, pane.outline
     longest = pane.longest_nm()
     allowed = {
@@ -195,15 +201,10 @@ def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:
         "diagonals": edition.square_nm(longest),
         "bow": edition.bow_nm(longest),
     }
+    way = DOWN if since_5 else UP
     return {
         "name": pane.name,
-        "corners": [_place(corner, origin, mark) for corner in quad.corners],
-        "edges": {name: computed(apart_nm(*quad.edge(name)), DOWN, mark) for name in EDGES},
-        "diagonals": [
-            computed(apart_nm(quad.left_foot, quad.right_head), DOWN, mark),
-            computed(apart_nm(quad.right_foot, quad.left_head), DOWN, mark),
-        ],
-        "tapers": {name: computed(nm, DOWN, mark) for name, nm in tapers_nm(quad).items()},
+        **_outline_json(quad, mark, inward=since_5),
         "holes": [
             {
                 "name": hole.name,
@@ -217,7 +218,7 @@ def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:
             for notch in pane.notches
         ],
         "tolerances": {
-            name: None if nm is None else computed(nm, "up", mark) for name, nm in allowed.items()
+            name: None if nm is None else computed(nm, way, mark) for name, nm in allowed.items()
         },
         "area": _square_metres(twice_area(quad.corners) // 2),
         "net_area": _square_metres(pane.net_area()) if whole else None,
@@ -227,10 +228,34 @@ def pane_json(pane: Pane, edition: Edition, house: House) -> dict[str, object]:
     }
 
 
-def _place(point: Point, origin: Point, mark: int) -> dict[str, object]:
+def _outline_json(quad: Quad, mark: int, *, inward: bool) -> dict[str, object]:
+    """Return an outline as plain JSON.
+
+    Inches of corners and tapers are rounded into the glass, so that none that is read off makes it
+    larger than it is cut; before version 5 of the rules they went down.
+    """
+    origin = quad.left_foot
+    corners, tapers = (_CORNERS, _TAPERS) if inward else (_ALL_DOWN, dict.fromkeys(EDGES, DOWN))
     return {
-        "right": computed(point.x - origin.x, DOWN, mark),
-        "up": computed(point.y - origin.y, DOWN, mark),
+        "corners": [
+            _place(corner, origin, mark, right, up)
+            for corner, (right, up) in zip(quad.corners, corners, strict=True)
+        ],
+        "edges": {name: computed(apart_nm(*quad.edge(name)), DOWN, mark) for name in EDGES},
+        "diagonals": [
+            computed(apart_nm(quad.left_foot, quad.right_head), DOWN, mark),
+            computed(apart_nm(quad.right_foot, quad.left_head), DOWN, mark),
+        ],
+        "tapers": {name: computed(nm, tapers[name], mark) for name, nm in tapers_nm(quad).items()},
+    }
+
+
+def _place(
+    point: Point, origin: Point, mark: int, right: Direction = "down", up: Direction = "down"
+) -> dict[str, object]:
+    return {
+        "right": computed(point.x - origin.x, right, mark),
+        "up": computed(point.y - origin.y, up, mark),
     }
 
 
