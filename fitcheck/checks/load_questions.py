@@ -20,6 +20,7 @@ from fitcheck.checks.members import (
 )
 from fitcheck.checks.question import Question
 from fitcheck.checks.shapes import FindingSerializer
+from fitcheck.rules.holding_wood import GRAINS
 
 RAIL_SHAPES = ("tube", "round", "bar")
 
@@ -165,6 +166,9 @@ BASES = {
         kind=choice(("wood",)),
         species=text("Default: unknown, which is treated cautiously.", required=False),
         screw=shape("WoodScrew", "The screw or lag.", **SCREW, length=length())(),
+        grain=choice(
+            GRAINS, "Into the side of the wood, or its end. Default: side.", required=False
+        ),
         wet=flag("Wet in service. Default: false.", required=False),
         duration=text("Default: permanent.", required=False),
         stud=shape(

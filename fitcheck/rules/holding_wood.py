@@ -18,6 +18,7 @@ from fitcheck.rules.survey import SPECIES, House
 from fitcheck.rules.tables_fixings import (
     DOWEL_BEARING_BRACKET,
     EDGE_DIAMETERS_LAG_ACROSS,
+    END_GRAIN_WOOD_SCREW,
     GRAVITY_WHEN_UNKNOWN,
     LAG_SCREWS,
     LOAD_DURATION,
@@ -32,7 +33,8 @@ from fitcheck.rules.wood_screw import (
     wood_holds,
 )
 
-WOOD = ("kind", "species", "screw", "wet", "duration", "stud")
+WOOD = ("kind", "species", "screw", "wet", "duration", "stud", "grain")
+GRAINS = ("side", "end")
 _ACROSS = 90.0
 _STUD = ("off_centre", "uncertainty", "face")
 DURATIONS = tuple(LOAD_DURATION.value)
@@ -90,6 +92,7 @@ def wood_read(own: Strict, bracket: Bracket, stack_nm: int) -> WoodAsked:
         LOAD_DURATION.value[duration],
         own.flag("wet", default=False),
         _ACROSS if size in LAG_SCREWS.value else 0.0,
+        own.choice("grain", GRAINS, "side") == "end",
     )
     return WoodAsked(joint, species, duration, own.optional("stud", _STUD, _stud))
 
@@ -116,6 +119,10 @@ def wood_findings(
         "duration_factor": f"{asked.joint.duration:g}",
         "duration": asked.duration,
     }
+    if asked.joint.end_grain:
+        settings["grain"] = "end"
+        if asked.joint.size not in LAG_SCREWS.value:
+            return (_in_end_grain(place, asked.joint.size),), None, settings
     try:
         capacity = wood_holds(asked.joint)
     except ValueError as error:
@@ -155,6 +162,18 @@ def wood_used(joint: WoodJoint, cases: tuple[Case, ...]) -> float | None:
             Share(case.pull_lbf, capacity.root_lbf),
         )
     )
+
+
+def _in_end_grain(place: str, size: str) -> Finding:
+    asked = Asked(
+        "fixing.grain",
+        f"Does the {size} screw go into the side of the wood, not into its end?",
+        place,
+        END_GRAIN_WOOD_SCREW.source,
+        "",
+    )
+    do = "Move the hole to the side of a stud or of blocking: end grain lets a wood screw go."
+    return spoken_finding(asked, "end grain", "side grain", "fails", do)
 
 
 def _edge(place: str, asked: WoodAsked, cases: tuple[Case, ...], house: House) -> Finding | None:

@@ -93,6 +93,11 @@ LOAD_DURATION = Sourced(
     "table 2.3.2",
     "from memory",
 )
+END_GRAIN_LAG = Sourced(
+    {"out": 0.75}, "of the value in side grain", "nds", "12.2.1, Ceg", "published"
+)
+END_GRAIN_LATERAL = Sourced(0.67, "of the value in side grain", "nds", "12.5.2, Ceg", "from memory")
+END_GRAIN_WOOD_SCREW = Sourced(0, "no pull at all", "nds", "12.2.2", "published")
 WET_SERVICE = Sourced(0.7, "-", "nds", "table 11.3.3", "from memory")
 ROOT_TENSION_SHARE = house(0.33, "of the bending yield, on the root area")
 

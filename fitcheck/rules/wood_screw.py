@@ -22,6 +22,8 @@ from fitcheck.rules.screws import (
     withdrawal_wood_screw,
 )
 from fitcheck.rules.tables_fixings import (
+    END_GRAIN_LAG,
+    END_GRAIN_LATERAL,
     GRAVITY_WHEN_UNKNOWN,
     LAG_SCREWS,
     LAG_THREAD_BEYOND_HALF,
@@ -47,6 +49,7 @@ class WoodJoint:
     duration: float
     wet: bool = False
     degrees: float = 0.0
+    end_grain: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +199,7 @@ def wood_holds(joint: WoodJoint) -> WoodCapacity:
     Raises:
         ValueError: an impossible stack, or a screw that does not reach far enough to count.
 
-    Valid for: side grain of a stud, one screw, edge and end distances kept.
+    Valid for: one screw, edge and end distances kept; a lag in end grain, no wood screw there.
     """
     if joint.stack_nm < 0 or joint.bracket_nm <= 0:
         raise ValueError("a bracket has a thickness, and a stack is zero or more")
@@ -213,15 +216,36 @@ def wood_holds(joint: WoodJoint) -> WoodCapacity:
         reduction=reductions(root, joint.degrees, lag=lag),
     )
     lateral = single_shear_gap(dowel, joint.stack_nm / NM_PER_INCH)
+    out, aside = end_grain(joint) if joint.end_grain else (1.0, 1.0)
     thread = thread_in_wood_nm(joint.size, joint.length_nm, penetration) / NM_PER_INCH
     per_inch = (withdrawal_lag_screw if lag else withdrawal_wood_screw)(joint.gravity, nominal)
     return WoodCapacity(
         penetration_nm=penetration,
-        out_lbf=per_inch * thread * factor,
+        out_lbf=per_inch * thread * factor * out,
         lateral=lateral,
-        lateral_lbf=lateral.lbf * factor,
+        lateral_lbf=lateral.lbf * factor * aside,
         root_lbf=root_tension(joint.size),
     )
+
+
+def end_grain(joint: WoodJoint) -> tuple[float, float]:
+    """Return what is left in end grain of a screw's values for a pull and for a shear.
+
+    Source: NDS 2018, 12.2.1 and 12.2.2: 0.75 of a lag's withdrawal, none of a wood screw's; 0.67 of
+    the lateral value (from memory).
+
+    Args:
+        joint: the joint [-].
+
+    Returns:
+        Both shares of the values in side grain [-].
+
+    Raises:
+        ValueError: a wood screw, which end grain lets go.
+    """
+    if joint.size not in LAG_SCREWS.value:
+        raise ValueError("a wood screw is not pulled from end grain")
+    return END_GRAIN_LAG.value["out"], END_GRAIN_LATERAL.value
 
 
 def root_tension(size: str) -> float:

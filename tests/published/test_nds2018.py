@@ -5,8 +5,11 @@ out from the formula and rounded as the tables print; lead-hole bands are from m
 E2.3 is from the American Wood Council's "Structural Wood Design Solved Example Problems".
 """
 
+from typing import Any
+
 import pytest
 
+from fitcheck.rules import holding
 from fitcheck.rules.length import inch_text, length_parse
 from fitcheck.rules.screws import (
     lead_hole_nm,
@@ -15,6 +18,7 @@ from fitcheck.rules.screws import (
     withdrawal_lag_screw,
     withdrawal_wood_screw,
 )
+from tests.fitcheck.rules.holding_cases import asked, wood
 
 ROUNDED_TO_A_POUND = 0.5
 NUMBERS = (6, 8, 10, 12, 14)
@@ -90,3 +94,30 @@ def test_12_1_5_lead_holes_to_the_nearest_bit_from_memory(
 ) -> None:
     assert inch_text(lead_hole_nm(number), 64) == light
     assert inch_text(lead_hole_nm(number, dense=True), 64) == dense
+
+
+END = wood(grain="end", species="spruce_pine_fir")
+LAG = {"size": "1/4 in", "length": "4 in"}
+
+
+def test_12_2_2_no_wood_screw_is_pulled_from_end_grain() -> None:
+    answer: Any = holding.answer(asked(END))
+
+    assert answer["state"] == "fails"
+    assert [one["rule"] for one in answer["findings"]] == ["fixing.grain"]
+    assert answer["capacity"] is None
+    assert answer["findings"][0]["source"]["clause"] == "12.2.2"
+
+
+def test_12_2_1_a_lag_in_end_grain_holds_three_quarters_of_its_pull() -> None:
+    """And 0.67 of its lateral value, from memory."""
+    side: Any = holding.answer(asked(wood(screw=LAG)))["capacity"]
+    end: Any = holding.answer(asked(wood(screw=LAG, grain="end")))["capacity"]
+
+    for name, share in (("withdrawal", 0.75), ("lateral", 0.67)):
+        held = [float(one[name]["newton"].split()[0]) for one in (end, side)]
+        assert held[0] / held[1] == pytest.approx(share, abs=0.001)
+
+
+def test_side_grain_is_what_is_meant_when_nothing_is_said() -> None:
+    assert holding.answer(asked(wood())) == holding.answer(asked(wood(grain="side")))
