@@ -3,11 +3,12 @@
 import math
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from fitcheck.rules import RULES_VERSION, tables, tables_shape
 from fitcheck.rules.chi_square import chi_square_tail
 from fitcheck.rules.finding import Measured
 from fitcheck.rules.least_squares import (
-    checkable,
     left_over,
     rivals,
     standardised,
@@ -251,10 +252,16 @@ def _state(solved: Solved, taken_out: int, rules: int) -> str:
 
 
 def _freedom(solved: Solved, rules: int) -> int:
-    """Return how many readings are more than was needed; what is only assumed checks nothing."""
-    if rules >= 5 and not checkable(solved.fit).any():
-        return 0
-    return solved.fit.freedom
+    """Return how many readings are more than was needed, none where rows are no more than unknowns.
+
+    The rank of an adjustment is that of rows over their sigmas, in which a reading that is very
+    unsure seems to tell nothing; from version 5 on it is not taken for a check because of that.
+    """
+    if rules < 5 or not solved.fit.freedom:
+        return solved.fit.freedom
+    strength = np.linalg.svd(solved.design, compute_uv=False)
+    rank = int((strength > tables_shape.RANK_TOLERANCE.value * strength[0]).sum())
+    return solved.fit.freedom if len(solved.design) > rank else 0
 
 
 def _removed(solved: Solved, each: Observation, size: float, slips: list[Mistake]) -> Removed:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from fitcheck.rules.adjustment import shape_adjust
 from fitcheck.rules.asked_case import Case
 from fitcheck.rules.finding import Finding
+from fitcheck.rules.impossible import impossible_finding, impossible_readings
 from fitcheck.rules.least_change import least_change
 from fitcheck.rules.one_more_reading import reading_advised_at
 from fitcheck.rules.shape_report import shape_json
@@ -53,23 +54,28 @@ def depth_of(case: Case, verdict: Verdict) -> dict[str, object]:
     Raises:
         KeyError: the verdict's rules say no more than itself.
     """
-    shape = _shape(case)
+    shape, why = _shape(case)
     return {
         "rules_version": verdict.rules_version,
         "inputs_digest": verdict.inputs_digest,
         "shape": shape,
-        "shape_why": None if shape else NOTHING_SHAPES,
+        "shape_why": why,
         "chance": _chance(case, verdict),
         "least_change": None if verdict.state == "fits" else _change(case, verdict.findings),
     }
 
 
-def _shape(case: Case) -> dict[str, object] | None:
-    if not any(each.quantity in SHAPING for each in case.survey.readings):
-        return None
-    shape = shape_adjust(case.survey.readings, rules=case.house.rules)
+def _shape(case: Case) -> tuple[dict[str, object] | None, str | None]:
+    """Return the shape, or why there is none."""
+    readings, rules = case.survey.readings, case.house.rules
+    if not any(each.quantity in SHAPING for each in readings):
+        return None, NOTHING_SHAPES
+    cannot_be = impossible_readings(readings) if rules >= 5 else []
+    if any(one.quantity in SHAPING for each in cannot_be for one in each.readings):
+        return None, impossible_finding(cannot_be).do
+    shape = shape_adjust(readings, rules=rules)
     heights = case.sheet.heights(case.size)
-    return shape_json(shape, heights, reading_advised_at(shape, heights), case.house)
+    return shape_json(shape, heights, reading_advised_at(shape, heights), case.house), None
 
 
 def _chance(case: Case, verdict: Verdict) -> dict[str, object]:

@@ -41,7 +41,7 @@ class GlanceFit:
             if one.shared
         ]
         self._tools = sorted({tool for _, tool, _ in self._shared})
-        self.barely = False
+        self.barely = self.settled = False
         self._settle()
         self._judge()
 
@@ -58,7 +58,8 @@ class GlanceFit:
             right = [_dot(column, self._short) for column in columns]
             step = _answers(self._inverse, right)
             self._shape = [a + b for a, b in zip(self._shape, step, strict=True)]
-            if max(map(abs, step)) < _NEAR:
+            self.settled = max(map(abs, step)) < _NEAR
+            if self.settled:
                 break
         moved = _answers(self._rows, step)
         self._short = [v - by for v, by in zip(self._short, moved, strict=True)]

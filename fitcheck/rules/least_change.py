@@ -8,6 +8,7 @@ from fitcheck.rules.adjustment import shape_adjust
 from fitcheck.rules.asked_case import Case, case_read, inputs_opened, read_findings, wall_findings
 from fitcheck.rules.compare import spoken
 from fitcheck.rules.finding import Finding, Measured, Need, State, uncertainty_text, worst
+from fitcheck.rules.impossible import doubts_of, impossible_readings
 from fitcheck.rules.in_doubt import by_shape
 from fitcheck.rules.length import NM_PER_MM, computed, mm_text
 from fitcheck.rules.mistakes import Mistake
@@ -211,6 +212,9 @@ def doubted(survey: Survey, rules: int = int(RULES_VERSION)) -> tuple[Change, ..
     Returns:
         One change per reading taken out or suspected; none when the readings agree [-].
     """
+    doubts = doubts_of(impossible_readings(survey.readings)) if rules >= 5 else {}
+    if doubts:
+        return tuple(_cannot_be(one, doubts[one.id]) for one in survey.readings if one.id in doubts)
     if not any(each.quantity in ADJUSTED for each in survey.readings):
         return ()
     shape = shape_adjust(survey.readings, rules=rules)
@@ -220,6 +224,12 @@ def doubted(survey: Survey, rules: int = int(RULES_VERSION)) -> tuple[Change, ..
     for one, mistake in ids:
         slips[one] = slips.get(one) or mistake
     return tuple(_doubt(each, slips[each.id]) for each in survey.readings if each.id in slips)
+
+
+def _cannot_be(reading: Reading, do: str) -> Change:
+    height = reading.height.entered if reading.height else None
+    what = need_text(Need(reading.quantity, reading.side, height))
+    return Change("shape.possible", what, "read_again", None, do, (reading.id,), "unknown")
 
 
 def _doubt(reading: Reading, slip: Mistake | None) -> Change:

@@ -3,10 +3,12 @@
 from statistics import median_low
 
 from fitcheck.rules import tables
+from fitcheck.rules.impossible import Impossible, impossible_readings
 from fitcheck.rules.length import inch_text, mm_text
 from fitcheck.rules.strict import InputError
 from fitcheck.rules.survey import Reading, Survey
 
+_CONFIRM = 'If it is so, send "confirmed": true with this reading.'
 # (written as, meant, how many times too small the written value is): exact, over a common denominator
 SLIPS = (
     ("cm", "in", 254, 100),
@@ -16,6 +18,43 @@ SLIPS = (
     ("cm", "mm", 1, 10),
     ("in", "mm", 10, 254),
 )
+
+
+def implausible_readings(
+    survey: Survey, confirmed: frozenset[str] = frozenset()
+) -> list[InputError]:
+    """List what is asked about before it is believed: odd widths, and what cannot be true at all.
+
+    Source: house setting, and plane geometry as in `impossible`.
+
+    Args:
+        survey: the readings [-].
+        confirmed: ids of readings that somebody has looked at again and stands by [-].
+
+    Returns:
+        One mistake for each, at its member [-].
+    """
+    places = {one.id: n for n, one in enumerate(survey.readings)}
+    found = [one for one in impossible_readings(survey.readings) if one.reading.id not in confirmed]
+    return [
+        *implausible_widths(survey, confirmed),
+        *(impossible_error(one, places[one.reading.id], _CONFIRM) for one in found),
+    ]
+
+
+def impossible_error(one: Impossible, index: int, also: str = "") -> InputError:
+    """Return a reading that cannot be true as a mistake of the inputs.
+
+    Args:
+        one: the reading and why it cannot be [-].
+        index: where it stands among the readings [-].
+        also: what else may be sent [-].
+
+    Returns:
+        The mistake, at the member that says so [-].
+    """
+    hint = f"{one.do or 'Read it again.'} {also}".strip()
+    return InputError(f"/readings/{index}/{one.member}", "reading_impossible", one.says, hint)
 
 
 def implausible_widths(survey: Survey, confirmed: frozenset[str] = frozenset()) -> list[InputError]:
@@ -69,5 +108,5 @@ def _mistake(index: int, reading: Reading, usual_nm: int, meant: str | None) -> 
     said = f"The width at {reading.height} is {reading.value.entered} ({mm_text(reading.value.nm)})"
     others = f"the others are about {inch_text(usual_nm)} ({mm_text(usual_nm)})."
     guess = f'Did you mean "{meant}"? ' if meant else ""
-    hint = f'{guess}If it is so, send "confirmed": true with this reading.'
+    hint = f"{guess}{_CONFIRM}"
     return InputError(f"/readings/{index}/value", "reading_implausible", f"{said}; {others}", hint)

@@ -8,7 +8,7 @@ suspected, a bow shows or an unknown is barely told, it says so and the whole ad
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fitcheck.rules import tables_shape
+from fitcheck.rules import RULES_VERSION, tables_shape
 from fitcheck.rules.chi_square import chi_square_tail, critical
 from fitcheck.rules.glance_ceiling import Ceiling, ceiling_of
 from fitcheck.rules.glance_fit import GlanceFit, Told
@@ -30,7 +30,9 @@ class Glance:
     properties: dict[str, Told | None]
 
 
-def shape_glance(readings: Sequence[Reading], heights_nm: Sequence[int]) -> Glance | None:
+def shape_glance(
+    readings: Sequence[Reading], heights_nm: Sequence[int], rules: int = int(RULES_VERSION)
+) -> Glance | None:
     """Adjust an opening whose readings agree; None when a closer look is needed.
 
     Source: adjustment by observation equations with Gauss-Newton steps; the limits of `adjustment`.
@@ -38,6 +40,7 @@ def shape_glance(readings: Sequence[Reading], heights_nm: Sequence[int]) -> Glan
     Args:
         readings: the readings; those that shape nothing are left aside [-].
         heights_nm: the heights whose widths matter [nm].
+        rules: the version of the rules [-].
 
     Returns:
         The adjusted opening, None when anything is suspected or nothing shapes it [mm].
@@ -51,6 +54,8 @@ def shape_glance(readings: Sequence[Reading], heights_nm: Sequence[int]) -> Glan
     told = [one for one in ceilings.values() if one]
     chi = found.chi_square + sum(one.chi_square for one in told)
     freedom = found.freedom + sum(one.freedom for one in told)
+    if rules >= 5 and not found.settled:
+        return None
     if found.suspicious() or any(one.worst > critical() for one in told):
         return None
     if freedom and chi_square_tail(chi, freedom) < tables_shape.CONSISTENCY_ALPHA.value:

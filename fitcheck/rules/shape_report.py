@@ -10,6 +10,7 @@ from fitcheck.rules.adjustment import CORRECTED, UNDECIDED, Removed, Shape, meas
 from fitcheck.rules.chi_square import chi_square_limit
 from fitcheck.rules.corners import angle_degrees, slope_per_metre
 from fitcheck.rules.finding import Measured, uncertainty_text
+from fitcheck.rules.impossible import impossible_readings
 from fitcheck.rules.least_squares import (
     checkable,
     detectable,
@@ -18,6 +19,7 @@ from fitcheck.rules.least_squares import (
 )
 from fitcheck.rules.length import NM_PER_MM, Length, computed, inch_text, mm_text
 from fitcheck.rules.one_more_reading import Advice, reading_advised_at
+from fitcheck.rules.plausible import impossible_error
 from fitcheck.rules.quadrilateral import (
     ADJUSTED,
     BOW,
@@ -215,6 +217,8 @@ def _summary(shape: Shape) -> str:
     if shape.state == CORRECTED:
         names = ", ".join(_spoken(one.observation, shape.rules) for one in shape.removed)
         return f"Taken out, because the other readings contradict it: {names}. Read it again."
+    if shape.state == UNDECIDED and not shape.solved.settled:
+        return "No shape comes near these readings: at least one of them is far from right."
     if shape.state == UNDECIDED:
         return "The readings contradict each other, and they cannot say which of them is wrong."
     if shape.state == "unchecked":
@@ -270,7 +274,7 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
         The adjusted opening as plain JSON [-].
 
     Raises:
-        InputErrors: the inputs are malformed, or no reading tells of the shape.
+        InputErrors: the inputs are malformed, no reading tells of the shape, or one cannot be true.
     """
     own = Strict.open(inputs, _ANSWER, "", [])
     house, survey = house_read(own), _survey(own)
@@ -284,6 +288,11 @@ def answer(inputs: Mapping[str, object]) -> dict[str, object]:
     if not any(each.quantity in ADJUSTED for each in survey.readings):
         detail = f"A shape needs at least one of {', '.join(ADJUSTED)}."
         own.refuse("readings", "nothing_to_adjust", detail)
+    cannot_be = (
+        [] if own.errors else impossible_readings(survey.readings, to_ceiling=ends == "ceiling")
+    )
+    places = {one.id: n for n, one in enumerate(survey.readings)}
+    own.errors += [impossible_error(one, places[one.reading.id]) for one in cannot_be]
     own.finish()
     shape = shape_adjust(survey.readings, to_ceiling=ends == "ceiling")
     heights = asked or _heights_read(survey.readings)

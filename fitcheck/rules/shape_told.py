@@ -6,10 +6,13 @@ read, interpolated between the nearest two: an adjusted width is surer than its 
 surer must never turn a tight finding into one that fits. The adjusted ones stand beside them.
 """
 
+from dataclasses import replace
+
 from fitcheck.rules import tables_shape
 from fitcheck.rules.chi_square import chi_square_limit, chi_square_tail
 from fitcheck.rules.finding import uncertainty_text
 from fitcheck.rules.glance_fit import Told
+from fitcheck.rules.impossible import doubts_of, impossible_finding, impossible_readings
 from fitcheck.rules.length import NM_PER_MM, Length, computed, inch_text, mm_text
 from fitcheck.rules.shape_closer import shape_closer
 from fitcheck.rules.shape_glance import Glance, shape_glance
@@ -27,6 +30,8 @@ _MICROMETRE_NM = 1000
 def shape_told(survey: Survey, heights: tuple[Length, ...], house: House) -> ShapeTold:
     """Tell the shape of an opening, and put in doubt what its readings contradict.
 
+    Readings that cannot be true are adjusted to nothing; they are to be read again first.
+
     Source: Baarda 1968 as restated, as in `adjustment`; nothing is corrected in silence.
 
     Args:
@@ -37,9 +42,20 @@ def shape_told(survey: Survey, heights: tuple[Length, ...], house: House) -> Sha
     Returns:
         The shape [-].
     """
+    cannot_be = impossible_readings(survey.readings) if house.rules >= 5 else []
+    if not cannot_be:
+        return _adjusted(survey, heights, house)
+    doubts, finding = doubts_of(cannot_be), impossible_finding(cannot_be)
+    if any(one.quantity in SHAPING for each in cannot_be for one in each.readings):
+        return ShapeTold(None, finding.do, doubts, finding)
+    told = _adjusted(survey, heights, house)
+    return replace(told, doubted={**told.doubted, **doubts}, finding=told.finding or finding)
+
+
+def _adjusted(survey: Survey, heights: tuple[Length, ...], house: House) -> ShapeTold:
     if not any(each.quantity in SHAPING for each in survey.readings):
         return ShapeTold(None, NOTHING_SHAPES, {}, None)
-    found = shape_glance(survey.readings, [height.nm for height in heights])
+    found = shape_glance(survey.readings, [height.nm for height in heights], house.rules)
     if found is None:
         return shape_closer(survey, heights, house)
     return ShapeTold(_members(found, heights, house), None, {}, None)

@@ -40,6 +40,7 @@ RANK_TOLERANCE = _house(0.005, "of the largest singular value")
 CONVERGED = _house(1e-7, "mm")
 MOST_STEPS = _house(20, "steps")
 
+COARSEST_MARK = _house(_nm("1 in"), "nm between two marks of a tool")
 HOOK_TRAVEL = Sourced(
     _nm("1/16 in"),
     "nm",

@@ -12,7 +12,7 @@ from django.utils.dateparse import parse_datetime
 from contractor.api.facts import digest_of
 from contractor.api.moments import of_our_age
 from fitcheck.rules.length import LengthError, length_parse
-from fitcheck.rules.plausible import implausible_widths
+from fitcheck.rules.plausible import implausible_readings
 from fitcheck.rules.strict import LONGEST_TEXT, InputError, InputErrors, Strict
 from fitcheck.rules.survey import Survey, survey_read
 
@@ -133,7 +133,7 @@ def _rows(readings: list[Any], zones: list[Any], errors: list[InputError]) -> Su
         ],
     }
     survey = survey_read(Strict.open(plain, ("opening", "readings", "zones"), "", found))
-    errors += found or implausible_widths(survey, _confirmed(readings))
+    errors += found or implausible_readings(survey, _confirmed(readings))
     return survey
 
 

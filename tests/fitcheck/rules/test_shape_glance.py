@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from fitcheck.rules.adjustment import shape_adjust
-from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, Length
+from fitcheck.rules.length import NM_PER_INCH, NM_PER_MM, Length, length_parse
 from fitcheck.rules.shape_glance import shape_glance
 from fitcheck.rules.shape_report import described
 from fitcheck.rules.survey import Reading
@@ -108,3 +108,17 @@ def test_a_clean_survey_loads_no_arrays() -> None:
     )
 
     assert told.stdout.strip() == "False"
+
+
+def test_what_leads_to_no_shape_wants_a_closer_look() -> None:
+    far_off = [
+        replace(one, value=length_parse(value))
+        for one, value in (
+            (reading("w", "width", height=TOP_NM), "36 in"),
+            (reading("l", "sill_level"), "24 in"),
+            (reading("d", "diagonal", "left", TOP_NM), "94 in"),
+        )
+    ]
+
+    assert shape_glance(far_off, (0,), 4) is not None
+    assert shape_glance(far_off, (0,)) is None

@@ -10,12 +10,14 @@ from typing import Any
 import pytest
 
 from fitcheck.drawings.svg import saying
+from fitcheck.rules.impossible import doubts_of, impossible_finding, impossible_readings
 from fitcheck.rules.mistakes import SLIPS
 from jobs.packets.models import Kind
 from jobs.packets.paper import sentences
 from jobs.packets.paper.content import PAGES, packet_content
 from jobs.packets.paper.sentences import told, unknown_in
 from jobs.packets.paper.words import LANGUAGES, PLACE, say, speaking
+from tests.fitcheck.rules.test_impossible import CANNOT, survey_of
 from tests.jobs.packets.stories import story_cases, story_paper
 
 ROOT = Path(__file__).parents[3]
@@ -97,6 +99,16 @@ def test_every_slip_and_every_span_that_is_no_run_can_be_said() -> None:
     }
 
     assert len(texts) > 15
+    assert unexplained(texts) == {}
+
+
+@pytest.mark.parametrize("name", CANNOT)
+def test_what_no_reading_can_be_is_said_in_every_language(name: str) -> None:
+    found = impossible_readings(survey_of(*CANNOT[name][0]).readings)
+    finding = impossible_finding(found)
+
+    texts = {finding.do, finding.question, *doubts_of(found).values()}
+
     assert unexplained(texts) == {}
 
 

@@ -71,6 +71,25 @@ def test_an_odd_width_that_somebody_stands_by_is_taken_and_does_not_fit(
     assert reply.data["verdict"]["state"] == "fails"
 
 
+def test_a_reading_that_cannot_be_true_is_asked_about_and_taken_when_somebody_stands_by_it(
+    tablet: Caller, case: Case
+) -> None:
+    place, level = next(
+        (n, one) for n, one in enumerate(case.body["readings"]) if one["quantity"] == "sill_level"
+    )
+    level["value"] = "60 in"
+    pointer = f"/readings/{place}/value"
+    hint = refused(tablet, case.body, "reading_impossible", pointer, says="cannot be")
+    assert hint == 'Read it again. If it is so, send "confirmed": true with this reading.'
+
+    level["confirmed"] = True
+    reply = tablet.post(SURVEYS, case.body, key=None)
+
+    assert reply.status_code == 201
+    rules = [one["rule"] for one in reply.data["verdict"]["result"]["findings"]]
+    assert "shape.possible" in rules
+
+
 @pytest.mark.parametrize("quantity", ["curb_depth", "ceiling_height", "diagonal"])
 def test_a_size_below_nothing_is_refused(tablet: Caller, case: Case, quantity: str) -> None:
     index = next(i for i, one in enumerate(case.body["readings"]) if one["quantity"] == quantity)
