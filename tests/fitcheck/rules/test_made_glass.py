@@ -271,6 +271,17 @@ def refusals(body: Json) -> dict[str, str]:
     return {error.pointer: error.code for error in wrong.value.errors}
 
 
+def test_a_sheet_has_no_more_panels_than_an_order_takes() -> None:
+    body = copy.deepcopy(BODY)
+    fixed, door = body["made_glass"]["panels"]
+    more = [{**fixed, "name": f"fixed {number}"} for number in range(11)]
+
+    body["made_glass"]["panels"] = [*more, door]
+    assert sheet_parse(body).made_glass is not None
+    body["made_glass"]["panels"] = [*more, fixed, door]
+    assert refusals(body)["/made_glass/panels"] == "not_a_list"
+
+
 def two_kinds(body: Json) -> None:
     body["panels"] = [
         {"name": "a", "width": "1 m", "height": "1 m", "thickness": "8 mm", "order": 1, "page": "1"}
