@@ -82,6 +82,8 @@ def _small(asked: MarkAsked, nm: int) -> str:
 
 
 def _kerf_text(asked: MarkAsked) -> str:
+    if not asked.kerf_nm:
+        return "the line stays on the part."
     kerf = _small(asked, asked.kerf_nm)
     text = f"the blade, {kerf} wide, runs on the waste side and the line stays on the part."
     if asked.allowance_nm is None:

@@ -97,3 +97,11 @@ def test_a_metric_crew_hears_millimetres_at_both_ends() -> None:
     assert saw.startswith("Saw 6 mm off one end first, then measure 1512 mm from that fresh end")
     assert "the blade, 4 mm wide," in saw
     assert saw.endswith("short, which the end covers cannot hide.")
+
+
+def test_what_parts_without_a_kerf_has_no_side_to_be_wrong() -> None:
+    saw = sawmark.answer(asked(kerf="0 in", end="left"))["saw"]
+
+    assert saw == (
+        "Measure 59 9/16 in from the right end and saw off the left end; the line stays on the part."
+    )
