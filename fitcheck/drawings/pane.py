@@ -25,6 +25,7 @@ from fitcheck.drawings.svg import PAGE_WIDTH, SMALL
 from fitcheck.drawings.write_svg import svg_write
 from fitcheck.rules.pane_geometry import Point, apart_nm
 from fitcheck.rules.pane_outline import Notch, Pane
+from fitcheck.rules.pane_taken import rounded_inside
 
 LEFT, TOP, WIDE, TALL, MOST_TALL = 114.0, 76.0, 190.0, 320.0, 560.0
 CHECK_TALL = 225.0  # on a crew's paper, so that a panel and its words go on one page
@@ -148,7 +149,7 @@ class _Sheet:
         depth = self.label(notch.depth_nm)
         beside, way = self._beside(notch, inward)
         return [
-            notch_path(notch, self.foot),
+            notch_path(self.pane, notch),
             *balloon(middle.moved(*shift), number),
             Dimension(
                 self.at(b), self.at(c), notch.depth_nm, depth, "aligned", 0, beside, way
@@ -238,8 +239,9 @@ class _Sheet:
         return shapes
 
 
-def notch_path(notch: Notch, origin: Point) -> Path:
-    """Return a notch as one closed line, its inner corners rounded by its radius."""
+def notch_path(pane: Pane, notch: Notch) -> Path:
+    """Return a notch as one closed line from the panel's left foot, its inner corners rounded."""
+    origin = pane.outline.left_foot
     a, b, c, d = notch.corners
 
     def place(point: Point) -> At:
@@ -257,5 +259,9 @@ def notch_path(notch: Notch, origin: Point) -> Path:
 
     if notch.radius_nm == 0:
         return Path(tuple(map(place, notch.corners)), "notches", closed=True)
-    points = (place(a), place(b), towards(c, b), towards(c, d), towards(d, c), towards(d, a))
-    return Path(points, "notches", closed=True, bulges=(0.0, 0.0, QUARTER, 0.0, QUARTER, 0.0))
+    points, bulges = [place(a), place(b)], [0.0, 0.0]
+    inner = ((b, c, d), (c, d, a))
+    for (before, at, after), is_round in zip(inner, rounded_inside(pane, notch), strict=True):
+        points += [towards(at, before), towards(at, after)] if is_round else [place(at)]
+        bulges += [QUARTER, 0.0] if is_round else [0.0]
+    return Path(tuple(points), "notches", closed=True, bulges=tuple(bulges))

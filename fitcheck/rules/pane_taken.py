@@ -110,6 +110,25 @@ def round_most_nm(pane: Pane, notch: Notch) -> int:
     return min(notch.depth_nm, notch.length_nm if beside else notch.length_nm // 2)
 
 
+def rounded_inside(pane: Pane, notch: Notch) -> tuple[bool, bool]:
+    """Return which of a notch's two deep corners are rounded: not one that lies on an edge.
+
+    Args:
+        pane: the pane [-].
+        notch: the notch [-].
+
+    Returns:
+        For its third and its fourth corner [-].
+    """
+    own = EDGES.index(notch.edge)
+    after, before = EDGES[(own + 1) % 4], EDGES[own - 1]
+    _, _, third, fourth = notch.corners
+    return (
+        inside_nm(*pane.outline.edge(after), third) > TOUCHING_NM,
+        inside_nm(*pane.outline.edge(before), fourth) > TOUCHING_NM,
+    )
+
+
 def edge_nm(pane: Pane, hole: Hole) -> int:
     """Return how far a hole's rim is from the nearest edge, negative beyond it [nm]."""
     return min(inside_nm(*pane.outline.edge(name), hole.centre) for name in EDGES) - hole.half_nm
