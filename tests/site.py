@@ -201,6 +201,6 @@ def site_of(
     answer = measurer.post("/api/v1/surveys/", case.body)
     assert answer.status_code == 201, answer.content
     able = MemberFactory(name=SECOND, qualifications=list(Qualification.values))
-    crew = CrewFactory(members=[tablet.member, able, MemberFactory()])
+    crew = CrewFactory(members=[tablet.member, able, MemberFactory(), MemberFactory()])
     booking = booked(case.opening.job, crew)
     return Site(tablet, booking, answer.json()["verdict"], case.body)
