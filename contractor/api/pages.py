@@ -66,9 +66,7 @@ class DeskRenderer(BrowsableAPIRenderer):
 
     def _raw(self, page: Page, accepted: str | None, context: Any) -> str:
         """The answer as a program gets it; lists link to it instead of carrying it twice."""
-        if page.row is None:
-            return ""
-        renderer = self.get_default_renderer(page.view)
+        renderer = None if page.row is None else self.get_default_renderer(page.view)
         if renderer is None:
             return ""
         return self.get_content(renderer, page.row, accepted, dict(context))

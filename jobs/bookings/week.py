@@ -47,9 +47,8 @@ def week_strip(monday_text: str | None, bookings: Any) -> str:
     """
     first = monday_of(monday_text)
     days = [(first + timedelta(days=n)).date().isoformat() for n in range(7)]
-    lower, upper = (first + timedelta(days=n) for n in (-1, 8))
-    zone = timezone.get_default_timezone()
-    opens, closes = lower.replace(tzinfo=zone), upper.replace(tzinfo=zone)
+    ours = first.replace(tzinfo=timezone.get_default_timezone())
+    opens, closes = ours - timedelta(days=1), ours + timedelta(days=8)
     found: dict[int, list[Booking]] = {}
     standing = bookings.filter(state__in=STANDING, ends_at__gt=opens, starts_at__lt=closes)
     for one in standing.order_by("starts_at"):
@@ -89,12 +88,12 @@ def _boxes(visits: list[Booking], travel: Travel) -> list[dict[str, Any]]:
 def _box(booking: Booking) -> dict[str, Any]:
     zone = ZoneInfo(booking.job.site.time_zone)
     held = booking.state == State.HELD
+    ends = (booking.starts_at.astimezone(zone), booking.ends_at.astimezone(zone))
+    start, end = (one.replace(tzinfo=None).isoformat(timespec="minutes") for one in ends)
     return {
         "held": held,
-        "start": booking.starts_at.astimezone(zone)
-        .replace(tzinfo=None)
-        .isoformat(timespec="minutes"),
-        "end": booking.ends_at.astimezone(zone).replace(tzinfo=None).isoformat(timespec="minutes"),
+        "start": start,
+        "end": end,
         "label": f"{booking.number} {booking.get_visit_display()} {booking.job.number}"
         + (", only held" if held else ""),
     }

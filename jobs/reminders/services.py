@@ -62,15 +62,8 @@ def reminder_again(*, by: Caller, reminder: Reminder) -> Reminder:
         Problem: it waits, is being sent or was sent.
     """
     _check_state(reminder, STOPPED, "sent after all")
-    values = {
-        "state": State.DUE.value,
-        "due_at": timezone.now(),
-        "sense_until": None,
-        "attempts": 0,
-        "handed_at": None,
-        "trouble": "",
-    }
-    return _change(by, reminder, "retried", "", values)
+    values = {"state": State.DUE.value, "due_at": timezone.now(), "attempts": 0, "trouble": ""}
+    return _change(by, reminder, "retried", "", {**values, "sense_until": None, "handed_at": None})
 
 
 def _check_state(reminder: Reminder, allowed: tuple[str, ...], wish: str) -> None:
