@@ -101,7 +101,10 @@ def _in_openings(
     w, wide = max(there, key=lambda each: each[1].most.nm)
     takes = cut.brackets_take if cut.measured == BETWEEN else None
     taken_nm = cut.deduct.nm + (takes.nm if takes else 0)
-    by = (f"{at}/deduct", f"{at}/brackets_take") if takes else (f"{at}/deduct",)
+    by: tuple[str, ...] = (f"{at}/deduct",)
+    if takes:
+        more = f"{at}/brackets_take"
+        by = (more, *by) if takes.nm > cut.deduct.nm else (*by, more)
     least_at = f"/sizes/{number}/windows/{n}/least"
     shortest, longest = narrow.least.nm - taken_nm, wide.most.nm - taken_nm
     if shortest <= 0:

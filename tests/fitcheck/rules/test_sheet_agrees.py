@@ -219,5 +219,12 @@ def test_a_member_pushed_too_far_is_named_at_its_place(
             assert at(body, pointer) is not None
 
 
+@pytest.mark.parametrize("member", ["deduct", "brackets_take"])
+def test_what_takes_most_off_a_part_is_named_first(member: str) -> None:
+    body = pushed(SLIDER, {f"/cuts/2/{member}": "80 in"})
+    (found,) = contradictions(sheet_parse(body))
+    assert found.pointer == f"/cuts/2/{member}"
+
+
 def test_every_kind_of_contradiction_is_pushed_to() -> None:
     assert {code for _, _, code in PUSHED} == set(SAID)
