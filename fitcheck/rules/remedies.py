@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from fitcheck.rules import tables_shape
 from fitcheck.rules.finding import Finding, Measured
 from fitcheck.rules.length import length_parse
 from fitcheck.rules.survey import SIGNED, Reading, Tool
-from fitcheck.rules.tables_shape import BEST_GRADUATION, BEST_TAPE_CLASS, USUAL_LEVEL_GRADUATION
 from fitcheck.rules.uncertainty import reading_uncertainty
 
 Known = Mapping[str, Reading]
@@ -111,7 +111,9 @@ def sure_to_mm(finding: Finding, margin: Measured, read: Known) -> float:
 
 def _best_mm(reading: Reading) -> float:
     """Return the least standard uncertainty that a reading can have, its own tool's among them [mm]."""
-    level = Tool("level", "none", length_parse(USUAL_LEVEL_GRADUATION.value), hook=False)
-    tape = Tool("tape", BEST_TAPE_CLASS.value, length_parse(BEST_GRADUATION.value), hook=False)
+    spirit = length_parse(tables_shape.USUAL_LEVEL_GRADUATION.value)
+    level = Tool("level", "none", spirit, hook=False)
+    finest = length_parse(tables_shape.BEST_GRADUATION.value)
+    tape = Tool("tape", tables_shape.BEST_TAPE_CLASS.value, finest, hook=False)
     best = replace(reading, tool=level if reading.quantity in SIGNED else tape)
     return min(reading_uncertainty(reading), reading_uncertainty(best))
