@@ -89,9 +89,7 @@ def case_members() -> dict[str, Field]:
     """What a verdict is asked with: kit or sheet, opening, readings, zones, size, settings."""
     return {
         "kit": text("`slug`, or `slug:2` for one version; or send `sheet`.", required=False),
-        "sheet": anything(
-            "A rule sheet of your own, as `/api/v1/sheets/` takes it.", required=False
-        ),
+        "sheet": anything("A rule sheet, as `/api/v1/sheets/` takes it.", required=False),
         "opening": OPENING(),
         "readings": readings(required=False),
         "zones": ZONE(many=True, required=False),

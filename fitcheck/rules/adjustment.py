@@ -25,7 +25,8 @@ from fitcheck.rules.quadrilateral import (
     observations,
     width_row,
 )
-from fitcheck.rules.solving import Solved, modelled, solve
+from fitcheck.rules.solved import Solved
+from fitcheck.rules.solving import modelled, solve
 from fitcheck.rules.strays import mistake_log_odds
 from fitcheck.rules.survey import Reading
 from fitcheck.rules.suspects import (

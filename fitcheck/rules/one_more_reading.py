@@ -27,7 +27,7 @@ from fitcheck.rules.quadrilateral import (
     width_row,
 )
 from fitcheck.rules.readings import need_text
-from fitcheck.rules.solving import Solved
+from fitcheck.rules.solved import Solved
 from fitcheck.rules.survey import Reading, Tool
 from fitcheck.rules.suspects import hardest_apart
 

@@ -1,16 +1,12 @@
 """Which shape agrees best with some readings of an opening?"""
 
-import math
-from dataclasses import dataclass
-
 import numpy as np
 
 from fitcheck.rules import tables_shape
 from fitcheck.rules.chi_square import chi_square_limit
-from fitcheck.rules.least_squares import Array, Fit, fit, left_over, standardised, worst_reading
+from fitcheck.rules.least_squares import Array, fit, left_over, standardised, worst_reading
 from fitcheck.rules.length import NM_PER_MM
 from fitcheck.rules.quadrilateral import (
-    ADJUSTED,
     BOW,
     UNKNOWNS,
     WIDTH,
@@ -18,56 +14,13 @@ from fitcheck.rules.quadrilateral import (
     Observation,
     expected,
 )
+from fitcheck.rules.solved import Solved
 from fitcheck.rules.suspects import tell_apart
 
 _STRAIGHT = Observation(
     "straight walls", "straight", "none", None, None, 0.0, tables_shape.BOW_USUAL.value, 0.0, None
 )
 _START_WIDTH_MM = 1000.0
-
-
-@dataclass(frozen=True, slots=True)
-class Solved:
-    """A shape that agrees best with some readings."""
-
-    seen: tuple[Observation, ...]
-    frame: Frame
-    shape: Array
-    design: Array
-    fit: Fit
-    bowed: bool
-    settled: bool = True
-
-    @property
-    def ids(self) -> tuple[str, ...]:
-        """Return the ids of what was read and assumed, in the order of the adjustment."""
-        return tuple(each.id for each in self.seen)
-
-    @property
-    def read(self) -> tuple[Observation, ...]:
-        """Return what was read, without what was assumed."""
-        return tuple(each for each in self.seen if each.quantity in ADJUSTED)
-
-    def along(self, row: Array) -> tuple[float, float] | None:
-        """Return the value and standard uncertainty of a combination of the unknowns [mm].
-
-        None when no reading determines it.
-        """
-        if np.linalg.norm(row - self.fit.seen @ row) > 1e-6 * np.linalg.norm(row):
-            return None
-        return float(row @ self.shape), self.doubt(row)
-
-    def doubt(self, row: Array) -> float:
-        """Return the standard uncertainty of a combination; one tool errs one way throughout [mm]."""
-        answers = row @ self.fit.gains
-        square = float(np.sum((answers * self.fit.sigmas) ** 2))
-        shared: dict[object, list[float]] = {}
-        for answer, each in zip(answers, self.seen, strict=True):
-            shared.setdefault(each.tool, []).append(float(answer) * each.shared)
-        square += sum(
-            sum(parts) ** 2 - sum(one * one for one in parts) for parts in shared.values()
-        )
-        return math.sqrt(max(0.0, square))
 
 
 def modelled(seen: tuple[Observation, ...], frame: Frame) -> Solved:
@@ -90,7 +43,8 @@ def modelled(seen: tuple[Observation, ...], frame: Frame) -> Solved:
         ValueError: there is no observation.
     """
     straight = solve(seen, frame, bow=False)
-    if len(_width_heights(seen)) < 3:
+    heights = {one.height for one in seen if one.quantity == "width" and one.height is not None}
+    if len(heights) < 3:
         return straight
     bowed = solve(seen, frame, bow=True)
     if bowed.fit.rank < straight.fit.rank:
@@ -142,7 +96,3 @@ def _start(seen: tuple[Observation, ...], frame: Frame) -> Array:
     shape[WIDTH] = widths[len(widths) // 2] if widths else _START_WIDTH_MM
     shape[-2:] = frame.top
     return shape
-
-
-def _width_heights(seen: tuple[Observation, ...]) -> set[float]:
-    return {each.height for each in seen if each.quantity == "width" and each.height is not None}
