@@ -96,15 +96,8 @@ def _in_openings(
     """Compare what is left of a part in the narrowest and the widest opening with its limits."""
     (index, cut), (number, size) = row, place
     at, own = f"/cuts/{index}", (size.code,)
-    there = windows_at(size, cut.height)
-    n, narrow = min(there, key=lambda each: each[1].least.nm)
-    w, wide = max(there, key=lambda each: each[1].most.nm)
-    takes = cut.brackets_take if cut.measured == BETWEEN else None
-    taken_nm = cut.deduct.nm + (takes.nm if takes else 0)
-    by: tuple[str, ...] = (f"{at}/deduct",)
-    if takes:
-        more = f"{at}/brackets_take"
-        by = (more, *by) if takes.nm > cut.deduct.nm else (*by, more)
+    n, narrow, w, wide = _narrowest_and_widest(size, cut.height)
+    by, taken_nm = _taken_off(at, cut)
     least_at = f"/sizes/{number}/windows/{n}/least"
     shortest, longest = narrow.least.nm - taken_nm, wide.most.nm - taken_nm
     if shortest <= 0:
@@ -130,18 +123,27 @@ def _in_openings(
             size=size.code,
             least=cut.least,
         )
+    said = length_said(sheet, shortest)
     for name, limit in (("most", cut.most), ("stock", cut.stock)):
         if limit and shortest > limit.nm:
-            yield contradiction(
-                "never_short_enough",
-                (f"{at}/{name}", *by, least_at),
-                cut.page,
-                own,
-                part=cut.part,
-                length=length_said(sheet, shortest),
-                size=size.code,
-                most=limit,
-            )
+            where = (f"{at}/{name}", *by, least_at)
+            told = {"part": cut.part, "size": size.code, "length": said, "most": limit}
+            yield contradiction("never_short_enough", where, cut.page, own, **told)
+
+
+def _narrowest_and_widest(size: Size, height: Length) -> tuple[int, Window, int, Window]:
+    there = windows_at(size, height)
+    narrow = min(there, key=lambda each: each[1].least.nm)
+    return *narrow, *max(there, key=lambda each: each[1].most.nm)
+
+
+def _taken_off(at: str, cut: CutRule) -> tuple[tuple[str, ...], int]:
+    """Return what a part is shorter than its opening by, and where that stands, most first [nm]."""
+    own, takes = f"{at}/deduct", cut.brackets_take
+    if not takes or cut.measured != BETWEEN:
+        return (own,), cut.deduct.nm
+    names = (own, f"{at}/brackets_take")
+    return names[::-1] if takes.nm > cut.deduct.nm else names, cut.deduct.nm + takes.nm
 
 
 def _twice(sheet: Sheet) -> Iterator[Contradiction]:
