@@ -42,7 +42,7 @@ def weak() -> Inputs:
 
 
 def of_the_firm() -> Inputs:
-    return {**long_strip(), "house": {"safe_reach": "1 in"}}
+    return {**long_strip(), "house": {"safe_reach": "1 1/8 in"}}
 
 
 def unseated(newton: str, length: str = "2 in") -> Inputs:
