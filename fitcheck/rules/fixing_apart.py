@@ -1,5 +1,7 @@
 """Do a bracket's screws stand far enough apart in wood, and what is left out where nobody says it?"""
 
+from functools import lru_cache
+
 from fitcheck.rules.compare import Asked, compared
 from fitcheck.rules.demand import HINGE_TWIST
 from fitcheck.rules.finding import Finding, Measured, exactly
@@ -94,11 +96,16 @@ def not_apart(spot: Spot, size: str | None, house: House) -> tuple[str, ...]:
     told = rule.bracket.spacing is not None or rule.count < 2
     if told or screw_number(size) not in SCREW_ROOT.value:
         return ()
-    least = inch_text(wood_spacing_nm(size), house.mark, "up")
-    edge = inch_text(edge_distance_nm(size), house.mark, "up")
+    return (_apart_text(size, house.mark),)
+
+
+@lru_cache(maxsize=64)
+def _apart_text(size: str, mark: int) -> str:
+    least = inch_text(wood_spacing_nm(size), mark, "up")
+    edge = inch_text(edge_distance_nm(size), mark, "up")
     return (
         f"The sheet does not say how far apart the screws stand: in wood at least {least} from each other "
-        f"and {edge} from the edge of the stud (NDS commentary, from memory).",
+        f"and {edge} from the edge of the stud (NDS commentary, from memory)."
     )
 
 

@@ -14,6 +14,7 @@ from fitcheck.rules.tables import MARK
 from fitcheck.rules.uncertainty import reading_uncertainty
 
 _OTHER = {"left": "right", "right": "left"}
+_REACHING = frozenset({"width", "diagonal", "lean"})
 _SPAN = {
     "lean": "A wall leans by less than the height it is read over",
     "sill_level": "A sill rises by less than it is long",
@@ -81,13 +82,13 @@ def _spans(readings: Iterable[Reading]) -> Iterator[Impossible]:
 
 
 def _out_of_level(readings: Iterable[Reading], widest: Reading) -> Iterator[Impossible]:
-    spare = float(tables.AGREEMENT_FACTOR.value) * reading_uncertainty(widest)
-    longest = widest.value.nm + round(spare * NM_PER_MM)
     for one in readings:
-        if one.quantity == "sill_level" and one.over and one.over.nm > longest:
+        if one.quantity != "sill_level":
+            continue
+        if one.over and one.over.nm > widest.value.nm + _spare_nm(widest):
             says = f"A sill {_said(widest.value)} long cannot be read over {_said(one.over)}."
             yield Impossible(one, "over", says, do="Read it over the sill's own run.")
-        if one.quantity == "sill_level" and not one.over and abs(one.value.nm) >= widest.value.nm:
+        if not one.over and abs(one.value.nm) >= widest.value.nm:
             both = f"{_said(one.value)} in an opening {_said(widest.value)} wide"
             says = f"{_SPAN[one.quantity]}: {both} cannot be."
             yield Impossible(one, "value", says, (widest,))
@@ -120,15 +121,18 @@ def _over(lean: Reading) -> int:
 def _diagonals(readings: Sequence[Reading], *, to_ceiling: bool) -> Iterator[Impossible]:
     heights = [one.height for one in readings if one.quantity == "width" and one.height]
     top = max(heights, default=None, key=lambda height: height.nm)
-    factor = float(tables.AGREEMENT_FACTOR.value)
     for one in readings:
         height = one.height or (None if to_ceiling else top)
-        if one.quantity != "diagonal" or height is None:
+        if one.quantity != "diagonal" or height is None or one.value.nm >= height.nm:
             continue
-        spare = round(factor * reading_uncertainty(one) * NM_PER_MM)
-        if one.value.nm + spare < height.nm:
+        if one.value.nm + _spare_nm(one) < height.nm:
             says = f"A diagonal of {_said(one.value)} does not reach {_said(height)} up."
             yield Impossible(one, "value", says)
+
+
+def _spare_nm(one: Reading) -> int:
+    """Return by how much a reading may be off another and yet agree with it [nm]."""
+    return round(float(tables.AGREEMENT_FACTOR.value) * reading_uncertainty(one) * NM_PER_MM)
 
 
 def _heights(readings: Iterable[Reading]) -> Iterator[Impossible]:
@@ -139,8 +143,11 @@ def _heights(readings: Iterable[Reading]) -> Iterator[Impossible]:
             known = ceilings.get(one.side)
             if known is None or one.value.nm > known.value.nm:
                 ceilings[one.side] = one
-    for one in readings if ceilings else ():
-        for member, height, sides in _reaches(one):
+    if not ceilings:
+        return
+    lowest = min(one.value.nm for one in ceilings.values()) + tables.SAME_HEIGHT.value
+    for one in readings:
+        for member, height, sides in _reaches(one, lowest):
             for ceiling in (ceilings[side] for side in sides if side in ceilings):
                 if height.nm > ceiling.value.nm + tables.SAME_HEIGHT.value:
                     says = f"The ceiling is {_said(ceiling.value)} up, below {_said(height)}."
@@ -148,14 +155,13 @@ def _heights(readings: Iterable[Reading]) -> Iterator[Impossible]:
                     break
 
 
-def _reaches(one: Reading) -> Iterator[tuple[str, Length, tuple[str, ...]]]:
-    """Tell how high a reading reaches, and on which walls."""
-    if one.quantity == "width" and one.height:
-        yield "height", one.height, tuple(_OTHER)
-    if one.quantity == "diagonal" and one.height:
-        yield "height", one.height, (_OTHER.get(one.side, ""),)
-    if one.quantity == "lean" and one.over:
-        yield "over", one.over, (one.side,)
+def _reaches(one: Reading, above_nm: int) -> list[tuple[str, Length, tuple[str, ...]]]:
+    """Tell how high a reading reaches, and on which walls, where it is higher than all that."""
+    member, height = ("over", one.over) if one.quantity == "lean" else ("height", one.height)
+    if height is None or height.nm <= above_nm or one.quantity not in _REACHING:
+        return []
+    sides = {"width": tuple(_OTHER), "diagonal": (_OTHER.get(one.side, ""),), "lean": (one.side,)}
+    return [(member, height, sides[one.quantity])]
 
 
 def _said(length: Length) -> str:
