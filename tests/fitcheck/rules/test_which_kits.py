@@ -24,6 +24,7 @@ from fitcheck.rules.sheet_parse import sheet_parse
 from fitcheck.rules.strict import InputErrors, Strict
 from fitcheck.rules.survey import house_read, survey_read
 from fitcheck.rules.which_kits import (
+    Ranked,
     answer,
     asked_about,
     kits_told,
@@ -382,3 +383,14 @@ def test_malformed_questions_are_refused_with_their_place() -> None:
     assert errors({**good, "kits": [KITS[0], broken]}) == [("/kits/1/sheet/unit", "not_a_choice")]
     assert errors({**good, "kits": [KITS[0], KITS[0]]}) == [("/kits", "kit_twice")]
     assert errors({**good, "reasons_for": ["nobody's"]}) == [("/reasons_for/0", "not_a_choice")]
+
+
+@pytest.mark.parametrize("kits", [0, 1, 31, 32, 641, 9_999])
+@pytest.mark.parametrize("wanted", [0, 1, 20])
+def test_the_best_kits_are_the_first_of_all_in_order(kits: int, wanted: int) -> None:
+    chance = np.random.default_rng(kits)
+    alike = chance.integers(-50, 50, kits)  # many kits have one margin
+    states = chance.integers(0, 4, kits).astype(np.int8)
+    ranked = Ranked(states, alike, np.arange(kits), places_of(states, alike) if kits else alike)
+
+    assert ranked.first(wanted).tolist() == ranked.order()[:wanted].tolist()
