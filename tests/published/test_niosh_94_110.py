@@ -126,6 +126,12 @@ def test_table_5_every_cell_of_the_frequency_multiplier(per_minute: float) -> No
     assert found == TABLE_5[per_minute]
 
 
+@pytest.mark.parametrize(("hours", "like"), [(0.5, 1), (1.1, 2), (2.1, 8), (2.5, 8), (3, 8)])
+def test_table_5_work_of_between_hours_stands_under_the_longer(hours: float, like: float) -> None:
+    for high in (True, False):
+        assert frequency_multiplier(5, hours, high=high) == frequency_multiplier(5, like, high=high)
+
+
 def test_table_5_is_linear_between_its_rows() -> None:
     assert frequency_multiplier(2.5, 1, high=True) == pytest.approx(0.895)
 

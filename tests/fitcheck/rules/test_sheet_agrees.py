@@ -209,6 +209,7 @@ def test_a_member_pushed_too_far_is_named_at_its_place(
     member = next(iter(changes)).replace("/-", "/")
     named = [one for one in found for pointer in one.pointers if pointer.startswith(member)]
     assert named, [(one.code, one.pointers) for one in contradictions(sheet_parse(body))]
+    assert all(one.page and "None" not in one.detail for one in found)
     with pytest.raises(InputErrors) as refused:
         sheet_to_write(body)
     told = [one for one in refused.value.errors if one.code == code]
