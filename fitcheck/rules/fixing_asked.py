@@ -36,8 +36,8 @@ def fixing_asked(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld
         more = (*not_turned(spot), *not_apart(spot, answer.fixing.screw_size, asking.house))
         if more:
             row = replace(back.fixing, cautions=(*back.fixing.cautions, *more))
-            back = replace(back, fixing=row)
-    return replace(held, answer=back)
+            back = FixingAnswer(row, back.findings)
+    return held if back is held.answer else replace(held, answer=back)
 
 
 def _held(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:

@@ -97,6 +97,8 @@ def _out_of_level(readings: Iterable[Reading], widest: Reading) -> Iterator[Impo
 def _meeting(readings: Iterable[Reading], widest: Reading) -> Iterator[Impossible]:
     """Find walls that would meet below the lower of the heights over which they were read."""
     leans = [one for one in readings if one.quantity == "lean" and one.over]
+    if sum(abs(one.value.nm) for one in leans) < widest.value.nm:
+        return  # each leans by no more than it was read, up to the lower of the heights
     steepest = {
         side: max(own, key=lambda one: one.value.nm * (NM_PER_MM**2) // _over(one))
         for side in _OTHER
