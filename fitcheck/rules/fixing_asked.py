@@ -43,7 +43,7 @@ def fixing_asked(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld
 def _held(spot: Spot, answer: FixingAnswer, asking: Asking) -> FixingHeld:
     load, seat = fixing_seated(spot, answer.fixing, asking)
     if seat is None and asking.house.rules >= 5 and _in_wood_unseated(spot):
-        return in_wood_unseated(spot, answer, load)
+        return in_wood_unseated(spot, answer, load, asking.house)
     if seat is None:
         return FixingHeld(load, _thickness_asked(spot, answer))
     base = seat.zone.structure

@@ -3,7 +3,6 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from fitcheck.rules import RULES_VERSION
 from fitcheck.rules.compare import Asked, words
 from fitcheck.rules.demand import Case
 from fitcheck.rules.finding import Finding, State
@@ -14,6 +13,7 @@ from fitcheck.rules.holding_wood import wood_source
 from fitcheck.rules.holes import FixingAnswer
 from fitcheck.rules.screws import screw_number
 from fitcheck.rules.substrates import Spot
+from fitcheck.rules.survey import House
 from fitcheck.rules.tables import SCREW_ROOT
 from fitcheck.rules.tables_fixings import (
     BRACKET_WHEN_NOT_TOLD,
@@ -37,7 +37,9 @@ MORE = "Use longer or more screws, a taller bracket or a thinner stack, or fit b
 USE_LONGER = "Use a longer screw, if the kit's maker agrees."
 
 
-def in_wood_unseated(spot: Spot, answer: FixingAnswer, told: FixingLoad) -> FixingHeld:
+def in_wood_unseated(
+    spot: Spot, answer: FixingAnswer, told: FixingLoad, house: House
+) -> FixingHeld:
     """Hold a sheet's load, shared by the screws of its place, against the weaker of pull and shear.
 
     What the weaker way does not hold but the other would stays unknown; what neither holds fails. The
@@ -50,6 +52,7 @@ def in_wood_unseated(spot: Spot, answer: FixingAnswer, told: FixingLoad) -> Fixi
         spot: the place with its zone, of wood [-].
         answer: its row of the fastener schedule [-].
         told: the row of loads without a load [-].
+        house: the firm's settings [-].
 
     Returns:
         The place with its load, share and finding; as it was where no screw or no stack is known [-].
@@ -63,14 +66,15 @@ def in_wood_unseated(spot: Spot, answer: FixingAnswer, told: FixingLoad) -> Fixi
     joint = _joint(size, length_nm, stack_nm, zone.species)
     each = newton_to_lbf(rule.load_n or Decimal(0)) * float(SLAM_FACTOR.value) / rule.count
     where = f"{rule.place}, {words(spot.surface)}, {spot.height} above the sill"
+    asked = _asked(where, joint, house)
     case = Case("load of the sheet, pull or shear", each, each)
     bears = replace(told, bears="the sheet's load", cases=(case,), why=EITHER_WAY)
     try:
         capacity = wood_holds(joint)
     except ValueError:
-        found = (_found(where, joint, None, "fails", f"{TOO_SHORT} {USE_LONGER}"),)
+        found = (_found(asked, None, "fails", f"{TOO_SHORT} {USE_LONGER}"),)
         return FixingHeld(bears, settled_in_wood(answer, found), found)
-    return _held(bears, answer, _judged(where, joint, capacity, each), capacity, each)
+    return _held(bears, answer, _judged(asked, capacity, each), capacity, each)
 
 
 def _joint(size: str, length_nm: int, stack_nm: int, species: str) -> WoodJoint:
@@ -86,28 +90,31 @@ def _joint(size: str, length_nm: int, stack_nm: int, species: str) -> WoodJoint:
     )
 
 
-def _judged(where: str, joint: WoodJoint, capacity: WoodCapacity, each: float) -> Finding:
+def _judged(asked: Asked, capacity: WoodCapacity, each: float) -> Finding:
     weaker, stronger = sorted((capacity.out_lbf, capacity.lateral_lbf))
     share = each / weaker
     if share <= TIGHT_FROM.value:
         done = f"Nothing to do: {share_text(share)} of it is used."
-        return _found(where, joint, share, "fits", done)
+        return _found(asked, share, "fits", done)
     if share <= 1:
         do = f"Have it looked at by the crew lead: {share_text(share)} of it is used."
-        return _found(where, joint, share, "tight", do)
+        return _found(asked, share, "tight", do)
     if each > stronger:
-        return _found(where, joint, share, "fails", MORE)
-    return _found(where, joint, share, "unknown", ADD_IT.format(share=share_text(share)))
+        return _found(asked, share, "fails", MORE)
+    return _found(asked, share, "unknown", ADD_IT.format(share=share_text(share)))
 
 
-def _found(where: str, joint: WoodJoint, share: float | None, state: State, do: str) -> Finding:
-    asked = Asked(
+def _asked(where: str, joint: WoodJoint, house: House) -> Asked:
+    return Asked(
         "fixing.load",
         "Does the screw hold its part of the sheet's load, whichever way that acts?",
         where,
-        wood_source(joint, int(RULES_VERSION)),
+        wood_source(joint, house.rules),
         "",
     )
+
+
+def _found(asked: Asked, share: float | None, state: State, do: str) -> Finding:
     return spoken_finding(asked, None if share is None else share_text(share), "1.00", state, do)
 
 
