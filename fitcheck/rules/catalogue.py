@@ -197,9 +197,8 @@ def _sill(sheet: Sheet, keys: _Keys) -> Iterator[tuple[int, int]]:
             ("level",), sheet.level.most.nm, lambda a: out_of_level(a.readings, a.house)
         )
     if sheet.sill_fall:
-        probe = _fall
-        yield keys.least(("fall",), sheet.sill_fall.least.nm, probe)
-        yield keys.most(("fall",), sheet.sill_fall.most.nm, probe)
+        yield keys.least(("fall",), sheet.sill_fall.least.nm, _fall)
+        yield keys.most(("fall",), sheet.sill_fall.most.nm, _fall)
     if sheet.curb and sheet.curb.depth_least:
         yield keys.least(("curb", "depth"), sheet.curb.depth_least.nm, _single("curb_depth"))
     if sheet.curb and sheet.curb.flat_least:

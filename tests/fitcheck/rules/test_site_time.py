@@ -22,7 +22,10 @@ NEW_YORK = ZoneInfo("America/New_York")
 @pytest.mark.parametrize(
     ("local", "utc"),
     [
-        ("2026-03-07T09:00", "2026-03-07T14:00:00"),  # the whole table: tests/published/test_rfc5545.py
+        (
+            "2026-03-07T09:00",
+            "2026-03-07T14:00:00",
+        ),  # the whole table: tests/published/test_rfc5545.py
         ("2026-07-01T08:00-07:00", "2026-07-01T15:00:00"),
     ],
 )
